@@ -1,0 +1,75 @@
+/** Which file may import which: one way, cli -> solver -> geometry -> model, the last three pure. */
+
+const layers = ['model', 'geometry', 'solver', 'cli'];
+const inLayers = (names) => `^src/(${names.join('|')})/`;
+
+const oneWay = layers.slice(0, -1).map((layer, index) => ({
+  name: `${layer}-imports-no-higher-layer`,
+  comment: 'Imports run one way: cli -> solver -> geometry -> model.',
+  severity: 'error',
+  from: { path: inLayers([layer]) },
+  to: { path: inLayers(layers.slice(index + 1)) },
+}));
+
+export default {
+  forbidden: [
+    ...oneWay,
+    {
+      name: 'pure-layers-use-no-node',
+      comment: 'Model, geometry and solver are pure: no files, no clock, no process.',
+      severity: 'error',
+      from: { path: inLayers(['model', 'geometry', 'solver']) },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'every-source-file-has-a-layer',
+      comment: 'A file of src/ outside the four layers would escape the rules above.',
+      severity: 'error',
+      from: {},
+      to: { path: '^src/', pathNot: inLayers(layers) },
+    },
+    {
+      name: 'source-imports-only-source',
+      comment: 'The product does not depend on its tests, benchmarks or tools.',
+      severity: 'error',
+      from: { path: '^src/' },
+      to: { path: '^(tests|bench|campaign|tools)/' },
+    },
+    {
+      name: 'no-development-package-in-source',
+      comment: 'What src/ imports must be installed with the package.',
+      severity: 'error',
+      from: { path: '^src/' },
+      to: { dependencyTypes: ['npm-dev', 'npm-peer', 'npm-optional'] },
+    },
+    {
+      name: 'no-undeclared-package',
+      comment: 'A package that package.json does not name is there by accident.',
+      severity: 'error',
+      from: {},
+      to: { dependencyTypes: ['npm-no-pkg', 'npm-unknown'] },
+    },
+    {
+      name: 'no-unresolved-import',
+      severity: 'error',
+      from: {},
+      to: { couldNotResolve: true },
+    },
+    {
+      name: 'no-cycle',
+      comment: 'Types count too: a cycle of types is still two concepts that are one.',
+      severity: 'error',
+      from: {},
+      to: { circular: true },
+    },
+  ],
+  options: {
+    tsConfig: { fileName: 'tsconfig.json' },
+    tsPreCompilationDeps: true,
+    doNotFollow: { path: 'node_modules' },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'types', 'node', 'default'],
+    },
+  },
+};

@@ -1,0 +1,105 @@
+import { builtinModules } from 'node:module';
+import tseslint from 'typescript-eslint';
+
+const PURE = ['src/model/**/*.ts', 'src/geometry/**/*.ts', 'src/solver/**/*.ts'];
+const PURE_MESSAGE = 'Model, geometry and solver are pure: pass it in from the cli.';
+
+/** Globals that read or change the world outside, or the clock. */
+const IMPURE_GLOBALS = [
+  'process',
+  'Buffer',
+  'console',
+  'performance',
+  'Date',
+  'setTimeout',
+  'setInterval',
+  'setImmediate',
+  'clearTimeout',
+  'clearInterval',
+  'clearImmediate',
+  'fetch',
+  'crypto',
+  'navigator',
+  'require',
+  'global',
+  'globalThis',
+  '__dirname',
+  '__filename',
+];
+
+export default tseslint.config(
+  { ignores: ['dist/', 'coverage/', 'node_modules/'] },
+  {
+    files: ['**/*.ts'],
+    extends: [tseslint.configs.recommendedTypeChecked],
+    languageOptions: {
+      parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname },
+    },
+    rules: {
+      eqeqeq: 'error',
+      'no-self-compare': 'error',
+      'no-template-curly-in-string': 'error',
+      '@typescript-eslint/consistent-type-imports': 'error',
+      '@typescript-eslint/switch-exhaustiveness-check': [
+        'error',
+        { considerDefaultExhaustiveForUnions: true },
+      ],
+      // An interface that promises is sometimes met by a function that has nothing to wait for.
+      '@typescript-eslint/require-await': 'off',
+      // An index known to be in range is written with `!`: noUncheckedIndexedAccess asks for it.
+      '@typescript-eslint/no-non-null-assertion': 'off',
+      '@typescript-eslint/no-unused-vars': [
+        'error',
+        { argsIgnorePattern: '^_', varsIgnorePattern: '^_', ignoreRestSiblings: true },
+      ],
+      '@typescript-eslint/restrict-template-expressions': [
+        'error',
+        { allowNumber: true, allowBoolean: true },
+      ],
+    },
+  },
+  {
+    files: ['src/**/*.ts'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        { selector: 'ExportDefaultDeclaration', message: 'Export by name.' },
+      ],
+    },
+  },
+  {
+    files: PURE,
+    rules: {
+      'no-restricted-globals': [
+        'error',
+        ...IMPURE_GLOBALS.map((name) => ({ name, message: PURE_MESSAGE })),
+      ],
+      'no-restricted-properties': [
+        'error',
+        { object: 'Math', property: 'random', message: 'An answer must be repeatable.' },
+      ],
+      'no-restricted-imports': [
+        'error',
+        {
+          paths: builtinModules.map((name) => ({ name, message: PURE_MESSAGE })),
+          patterns: [{ group: ['node:*'], message: PURE_MESSAGE }],
+        },
+      ],
+      'no-restricted-syntax': [
+        'error',
+        { selector: 'ExportDefaultDeclaration', message: 'Export by name.' },
+        { selector: 'MetaProperty', message: PURE_MESSAGE },
+      ],
+    },
+  },
+  {
+    files: ['**/*.{js,mjs}'],
+    extends: [tseslint.configs.base],
+    rules: {
+      eqeqeq: 'error',
+      'no-unused-vars': 'error',
+      'no-var': 'error',
+      'prefer-const': 'error',
+    },
+  },
+);

@@ -1,0 +1,15 @@
+import { defineConfig } from 'vitest/config';
+
+/** Where `.ci/run` reads the counts of the tests from. */
+const REPORT = 'node_modules/.cache/berth/tests.json';
+
+export default defineConfig({
+  test: {
+    include: ['tests/**/*.test.ts'],
+    pool: 'forks',
+    maxWorkers: 2,
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
+    reporters: process.env['CI'] ? ['default', ['json', { outputFile: REPORT }]] : ['default'],
+  },
+});
