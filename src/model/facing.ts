@@ -1,0 +1,59 @@
+/** Which way two parts face each other, for rules measured along an axis. */
+
+import { enginePathExtents, reachOf } from './extents.js';
+import type { Axis, Box, Facing, Measure, Part, Rule, Scenario } from './scenario.js';
+
+const AXIS_OF: Readonly<Record<Exclude<Measure, 'nearest'>, Axis>> = {
+  'fore-aft': 'x',
+  'side-to-side': 'y',
+  'up-down': 'z',
+};
+
+/** The word for lying towards less, and towards more, along each axis. */
+const WORDS: Readonly<Record<Axis, readonly [Facing, Facing]>> = {
+  x: ['ahead', 'behind'],
+  y: ['left', 'right'],
+  z: ['below', 'above'],
+};
+
+/**
+ * Where `b` lies as seen from `a`, the part at the rule's first end: what the rule says, or else
+ * what its parts' extents say when they are disjoint over all positions, motions and options.
+ * Undefined when neither tells, and for a rule that is not measured along an axis.
+ */
+export function facingBetween(s: Scenario, rule: Rule, a: Part, b: Part): Facing | undefined {
+  return rule.facing ?? derivedFacing(s, rule, a, b);
+}
+
+/** Where `b` lies by the parts' extents alone, whatever the rule says. */
+export function derivedFacing(s: Scenario, rule: Rule, a: Part, b: Part): Facing | undefined {
+  if (rule.measured === undefined || rule.measured === 'nearest') return undefined;
+  const axis = AXIS_OF[rule.measured];
+  const across = a.side !== b.side;
+  const one = extentsOf(s, a, across, rule.comingOut)?.[axis];
+  const other = extentsOf(s, b, across, rule.comingOut)?.[axis];
+  if (one === undefined || other === undefined) return undefined;
+  const [less, more] = WORDS[axis];
+  if (other.max <= one.min) return less;
+  return one.max <= other.min ? more : undefined;
+}
+
+const known = new WeakMap<Scenario, Map<string, Box | undefined>>();
+
+/** In the chassis frame where the pair joins the sides, else in the side's own. */
+function extentsOf(
+  s: Scenario,
+  { name, side }: Part,
+  across: boolean,
+  comingOut: boolean,
+): Box | undefined {
+  let boxes = known.get(s);
+  if (boxes === undefined) known.set(s, (boxes = new Map<string, Box | undefined>()));
+  const key = `${comingOut} ${across} ${name}`;
+  if (!boxes.has(key)) {
+    const reach = reachOf(s, name, comingOut);
+    const moves = across && side === 'engine' && reach !== undefined;
+    boxes.set(key, moves ? enginePathExtents(s, reach, !comingOut) : reach);
+  }
+  return boxes.get(key);
+}

@@ -1,0 +1,156 @@
+/**
+ * From the text of a scenario file to a scenario, or to everything that is wrong with it.
+ *
+ * The notation is read first, then the structure against the schema, then the meaning: parts and
+ * other names before whatever refers to them, and what spans the file last. What an earlier step
+ * found faulty the later ones pass over, so that one mistake gives one problem.
+ */
+
+import { readDocument } from './document.js';
+import type { Problem } from './problem.js';
+import { optionPlaces, takeCensus } from './reading/census.js';
+import type { Census } from './reading/census.js';
+import { readChoices, sayExclusions } from './reading/choices.js';
+import { readDatums, readPosition, readRake, readRock } from './reading/header.js';
+import { readLimits, sayContradictions } from './reading/limits.js';
+import { sayPairProblems } from './reading/pairs.js';
+import { Reading } from './reading/reading.js';
+import { readRules } from './reading/rules.js';
+import { structureProblems } from './reading/structure.js';
+import { readTrims } from './reading/trims.js';
+import { KINDS } from './kinds.js';
+import { rulebookRules } from './rulebook.js';
+import { COORDINATES } from './scenario.js';
+import type { Range, Scenario } from './scenario.js';
+import type { RawScenario } from './schema.js';
+
+export interface ReadResult {
+  /** Present when and only when no problem is an error. */
+  readonly scenario?: Scenario;
+  /** In the order of the file. */
+  readonly problems: readonly Problem[];
+}
+
+/** Millimetres: 1/8 in. */
+const WORTH_UNLESS_GIVEN = 3.175;
+
+/**
+ * Reads a scenario file. Never throws for what a file holds.
+ * @param format `auto` takes JSON for the YAML it is; `json` holds the file to JSON's own grammar.
+ */
+export function readScenario(text: string, format: 'yaml' | 'json' | 'auto'): ReadResult {
+  const document = readDocument(text, format);
+  const { value } = document;
+  if (value === undefined) return { problems: document.problems };
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+    return { problems: [...document.problems, noScenario(value)] };
+  }
+  const raw = value as RawScenario;
+  const structure = structureProblems(raw);
+  const c = new Reading(document, raw.units === 'mm' ? 'mm' : 'in', structure);
+  const scenario = readMeaning(c, raw);
+  const problems = [...c.problems].sort(
+    (a, b) => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0),
+  );
+  const wrong = problems.some(({ severity }) => severity === 'error');
+  return wrong ? { problems } : { scenario, problems };
+}
+
+function noScenario(value: unknown): Problem {
+  return {
+    code: value === null ? 'missing' : 'wrong type',
+    severity: 'error',
+    message: value === null ? 'the file is empty' : 'this is not a scenario',
+    path: [],
+    line: 1,
+    column: 1,
+    expected: 'berth, units, driver, position, engine, chassis',
+  };
+}
+
+function readMeaning(c: Reading, raw: RawScenario): Scenario {
+  const places = optionPlaces(c, raw);
+  const census = takeCensus(c, raw, places);
+  const datums = readDatums(c, raw);
+  const position = readPosition(c, raw);
+  const known = { census, datums, position };
+  const rules = readRules(c, raw.rules, ['rules'], census, { from: 'file' });
+  const limits = readLimits(c, raw.limits, ['limits'], known);
+  sayContradictions(c, limits);
+  const choices = readChoices(c, raw, places, known);
+  for (const option of choices.flatMap(({ options }) => options)) {
+    sayContradictions(c, option.limits, limits);
+  }
+  const scenario: Scenario = {
+    title: raw.title ?? 'Untitled',
+    units: c.units,
+    driver: raw.driver,
+    origin: raw.origin ?? 'chassis datum',
+    datums,
+    rake: readRake(c, raw),
+    position: { ...ANYWHERE, ...position },
+    rock: readRock(c, raw),
+    parts: census.base.map(({ part }) => part),
+    groups: census.groups,
+    rulebook: raw.rulebook ?? 'none',
+    rules: [...rules, ...(raw.rulebook === 'common practice' ? rulebookRules() : [])],
+    limits,
+    choices,
+    trims: readTrims(c, raw.trims, ['trims'], census),
+    worth: readWorth(c, raw),
+    notFitted: readNotFitted(c, raw, census),
+  };
+  sayEmptySides(c, raw);
+  if (sayExclusions(c, scenario)) {
+    const broken = brokenParts(census);
+    const doubts = {
+      broken,
+      coverage: broken.size > 0 || c.problems.some(hidesRules),
+      sides: Object.keys(position).length < COORDINATES.length,
+    };
+    sayPairProblems(c, scenario, doubts, (name) => census.parts.get(name)?.[0]!.path ?? []);
+  }
+  return scenario;
+}
+
+/** Whether a mistake may hide a rule, so that it is not known which parts none covers. */
+function hidesRules({ severity, path }: Problem): boolean {
+  const about = path.some((key) => key === 'rules' || key === 'groups' || key === 'rulebook');
+  return severity === 'error' && (about || path.length <= 1);
+}
+
+/** Stands in for ranges that could not be read, in a scenario that is then not given out. */
+const NOWHERE: Range = { min: 0, max: 0 };
+const ANYWHERE = { setback: NOWHERE, offset: NOWHERE, height: NOWHERE, pitch: NOWHERE };
+
+function readWorth(c: Reading, raw: RawScenario): number {
+  if (raw.worth === undefined || c.faulty(['worth'])) return WORTH_UNLESS_GIVEN;
+  const worth = c.length(raw.worth, ['worth']) ?? WORTH_UNLESS_GIVEN;
+  if (worth < 0) c.say('bad length', ['worth'], 'worth cannot be less than 0');
+  return worth;
+}
+
+function readNotFitted(c: Reading, raw: RawScenario, census: Census): Scenario['notFitted'] {
+  const drawn = new Set(census.base.map(({ part }) => part.kind));
+  return c.items(raw['not fitted']).flatMap((given, index) => {
+    const kind = KINDS.find((one) => one === given);
+    if (kind !== undefined && drawn.has(kind)) {
+      const message = `'${kind}' is drawn and listed as not fitted`;
+      c.say('duplicate', ['not fitted', index], message, { severity: 'warning' });
+    }
+    return kind === undefined ? [] : [kind];
+  });
+}
+
+function sayEmptySides(c: Reading, raw: RawScenario): void {
+  for (const side of ['engine', 'chassis'] as const) {
+    // A side that is missing or misspelt has been said.
+    if (c.faulty([side]) || raw[side] === undefined || Object.keys(raw[side]).length > 0) continue;
+    c.say('missing', [side], `the ${side} has no parts`, { at: 'key' });
+  }
+}
+
+function brokenParts(census: Census): ReadonlySet<string> {
+  const drawn = [...census.parts.values()].flat();
+  return new Set(drawn.filter(({ broken }) => broken).map(({ part }) => part.name));
+}

@@ -1,0 +1,186 @@
+/** One file being read: its problems so far, and its lengths and angles turned into ours. */
+
+import type { SourceDocument } from '../document.js';
+import { ANGLE_EXPECTED, LENGTH_EXPECTED, parseAngle, parseLength } from '../length.js';
+import { nearestName } from '../nearest.js';
+import type { Problem, ProblemCode } from '../problem.js';
+import type { Box, Path, Range, Vec3 } from '../scenario.js';
+import type { RawLength, RawMotion } from '../schema.js';
+import { keyOf } from './structure.js';
+import type { Found } from './structure.js';
+
+/** More errors (or warnings) than this are not said: the file is something else altogether. */
+const MAX_PROBLEMS = 300;
+
+type Said = Partial<Pick<Problem, 'severity' | 'read' | 'expected' | 'nearest'>> & {
+  readonly at?: 'key' | 'value';
+};
+
+export class Reading {
+  readonly problems: Problem[];
+  /** Every path at or under which the structure is at fault. */
+  private readonly faults = new Set<string>();
+
+  constructor(
+    private readonly document: SourceDocument,
+    readonly units: 'in' | 'mm',
+    structure: readonly Found[],
+  ) {
+    this.problems = [...document.problems];
+    for (const { at, ...problem } of structure) {
+      this.add(problem, at);
+      for (let n = 0; n <= problem.path.length; n++) {
+        this.faults.add(keyOf(problem.path.slice(0, n)));
+      }
+    }
+  }
+
+  /** Whether the structure is at fault at this path or below it: such a value is passed over. */
+  faulty(path: Path): boolean {
+    return this.faults.has(keyOf(path));
+  }
+
+  say(code: ProblemCode, path: Path, message: string, said: Said = {}): void {
+    const { at = 'value', severity = 'error', ...rest } = said;
+    const read = code === 'missing' ? undefined : this.document.source(path);
+    this.add(
+      { code, severity, message, path, ...(read === undefined ? {} : { read }), ...rest },
+      at,
+    );
+  }
+
+  /** Says that a name is none of the known ones, with the nearest of them. */
+  sayUnknown(path: Path, read: string, known: Iterable<string>, expected: string): void {
+    const names = [...known];
+    const nearest = nearestName(read, names);
+    const message = `there is nothing called '${read}' here`;
+    this.say('unknown name', path, message, {
+      read,
+      expected,
+      ...(nearest === undefined ? {} : { nearest }),
+    });
+  }
+
+  nearest(read: string, names: Iterable<string>): string | undefined {
+    return nearestName(read, names);
+  }
+
+  /** The entries of a map in the file's order; none where the structure is at fault. */
+  entries<T>(map: Readonly<Record<string, T>> | undefined, path: Path): [string, T][] {
+    if (map === undefined || !isMap(map)) return [];
+    return this.document
+      .keys(path)
+      .filter((name, index, all) => Object.hasOwn(map, name) && all.indexOf(name) === index)
+      .map((name) => {
+        if (name.trim() === '') {
+          this.say('missing', [...path, name], 'a name is empty', { at: 'key' });
+        }
+        return [name, map[name]!];
+      });
+  }
+
+  /** The items of a list; none where the structure is at fault. */
+  items<T>(list: readonly T[] | undefined): readonly T[] {
+    return list !== undefined && Array.isArray(list) ? (list as readonly T[]) : [];
+  }
+
+  /** Millimetres, or undefined once its problem is said. */
+  length(raw: RawLength, path: Path): number | undefined {
+    const length = parseLength(raw, this.units);
+    if ('mm' in length) return length.mm;
+    if (!this.sayNotYet(raw, path)) {
+      this.say('bad length', path, length.problem, { expected: LENGTH_EXPECTED });
+    }
+    return undefined;
+  }
+
+  /** A length above 0 (or from 0 on), for sizes. */
+  size(raw: RawLength, path: Path, what: string, code: ProblemCode, least = 0): number | undefined {
+    const mm = this.length(raw, path);
+    if (mm === undefined || mm > least) return mm;
+    this.say(code, path, `${what} must be more than 0`);
+    return undefined;
+  }
+
+  /** Radians, or undefined once its problem is said. */
+  angle(raw: RawLength, path: Path): number | undefined {
+    const angle = parseAngle(raw);
+    if ('radians' in angle) return angle.radians;
+    const asLength = parseLength(raw, 'mm');
+    if (path[0] === 'rock' && ('mm' in asLength || / at /.test(String(raw)))) {
+      const message = 'rock as a length at a part is not read yet; give degrees';
+      this.say('not yet', path, message, { expected: ANGLE_EXPECTED });
+    } else if (!this.sayNotYet(raw, path)) {
+      this.say('bad number', path, angle.problem, { expected: ANGLE_EXPECTED });
+    }
+    return undefined;
+  }
+
+  /** A range in millimetres, or in radians; the two ends in order. */
+  range(
+    raw: readonly [RawLength, RawLength],
+    path: Path,
+    of: 'length' | 'angle' = 'length',
+  ): Range | undefined {
+    const min = this[of](raw[0], [...path, 0]);
+    const max = this[of](raw[1], [...path, 1]);
+    if (min === undefined || max === undefined) return undefined;
+    if (min <= max) return { min, max };
+    this.say('bad range', path, 'the range is the wrong way round', {
+      expected: 'the lesser first',
+    });
+    return undefined;
+  }
+
+  point(raw: readonly [RawLength, RawLength, RawLength], path: Path): Vec3 | undefined {
+    const [x, y, z] = raw.map((value, index) => this.length(value, [...path, index]));
+    return x === undefined || y === undefined || z === undefined ? undefined : [x, y, z];
+  }
+
+  point2(raw: readonly [RawLength, RawLength], path: Path): readonly [number, number] | undefined {
+    const [u, v] = raw.map((value, index) => this.length(value, [...path, index]));
+    return u === undefined || v === undefined ? undefined : [u, v];
+  }
+
+  /** The ranges given, by axis. */
+  ranges(raw: RawMotion, path: Path): Partial<Box> | undefined {
+    const box: { -readonly [axis in keyof Box]?: Range } = {};
+    let whole = true;
+    for (const axis of ['x', 'y', 'z'] as const) {
+      const given = raw[axis];
+      if (given === undefined) continue;
+      const range = this.range(given, [...path, axis]);
+      if (range === undefined) whole = false;
+      else box[axis] = range;
+    }
+    return whole ? box : undefined;
+  }
+
+  private sayNotYet(raw: RawLength, path: Path): boolean {
+    const found = NOT_YET_TEXT.find(([pattern]) => pattern.test(String(raw)));
+    if (found) this.say('not yet', path, found[1], { expected: LENGTH_EXPECTED });
+    return found !== undefined;
+  }
+
+  private add(problem: Problem, at: 'key' | 'value'): void {
+    const said = this.problems.filter(({ severity }) => severity === problem.severity).length;
+    if (said >= MAX_PROBLEMS) return;
+    const place = this.document.locate(problem.path, at);
+    const read =
+      problem.read ?? (problem.code === 'missing' ? undefined : this.document.source(problem.path));
+    this.problems.push({ ...problem, ...place, ...(read === undefined ? {} : { read }) });
+  }
+}
+
+const NOT_YET_TEXT: readonly (readonly [RegExp, string])[] = [
+  [
+    /\b(ahead of|behind|left of|right of|above|below)\b/i,
+    'a place from a datum is not read yet; give the number',
+  ],
+  [/\+-|±/, 'a measuring error is not read yet; give the number alone'],
+  [/\bguess|^~/i, 'marking a size as a guess is not read yet; give the number alone'],
+];
+
+function isMap(value: unknown): boolean {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}

@@ -1,0 +1,169 @@
+/** What the schema finds wrong with a file's structure, in the words of a problem report. */
+
+import { z } from 'zod';
+import { nearestName } from '../nearest.js';
+import type { Problem, ProblemCode } from '../problem.js';
+import type { Path } from '../scenario.js';
+import { scenarioSchema } from '../schema.js';
+
+/** A problem whose place in the text is not looked up yet. */
+export interface Found extends Omit<Problem, 'line' | 'column'> {
+  /** Whether the key is at fault and not its value. */
+  readonly at: 'key' | 'value';
+}
+
+/** Every structural problem of a value read from a file; one mistake gives one problem. */
+export function structureProblems(value: unknown): readonly Found[] {
+  const result = scenarioSchema.safeParse(value);
+  if (result.success) return [];
+  const found = result.error.issues.flatMap((issue) => problemsOf(issue, value));
+  // A misspelt key is said once, not also as the key it was meant to be.
+  const meant = new Set(
+    found.flatMap(({ code, path, nearest }) =>
+      code === 'unknown key' && nearest ? [keyOf([...path.slice(0, -1), nearest])] : [],
+    ),
+  );
+  return found.filter(({ code, path }) => code !== 'missing' || !meant.has(keyOf(path)));
+}
+
+/** One text for a path, to look it up by. */
+export function keyOf(path: Path): string {
+  return JSON.stringify(path);
+}
+
+/** What the next version reads, by where it may stand. Refused by name, never passed over. */
+const NOT_YET_TOP: Readonly<Record<string, string>> = {
+  lift: 'a failed mount (`lift`) is not read yet',
+  together: 'parts that move together are not read yet',
+  'hoist path': 'a hoist path is not read yet',
+};
+const NOT_YET_PART: Readonly<Record<string, string>> = {
+  panel: 'panels are not read yet; a prism or hull can stand for one',
+  rail: 'tapering rails are not read yet; boxes or a hull can stand for one',
+  turn: 'turning parts are not read yet; a sweep can enclose a turn',
+  together: NOT_YET_TOP['together']!,
+  lift: NOT_YET_TOP['lift']!,
+};
+const NOT_YET_ANYWHERE: Readonly<Record<string, string>> = {
+  guess: 'marking a size as a guess is not read yet',
+  '+-': 'a measuring error is not read yet',
+  '±': 'a measuring error is not read yet',
+};
+
+type Issue = z.core.$ZodIssue;
+
+function problemsOf(issue: Issue, value: unknown): Found[] {
+  const path = issue.path.map((key) => (typeof key === 'number' ? key : String(key)));
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => unknownKey([...path, key], key, knownKeys(path)));
+  }
+  const read = valueAt(value, path);
+  const last = path.at(-1);
+  const base = { severity: 'error', path, expected: issue.message, at: 'value' } as const;
+  if (read === undefined) {
+    return [{ ...base, code: 'missing', message: `${nameOf(last)} is missing`, at: 'key' }];
+  }
+  const notYet = notYetValue(path, read);
+  if (notYet !== undefined) return [{ ...base, code: 'not yet', message: notYet }];
+  if (holdsNoNumber(read)) {
+    return [{ ...base, code: 'bad number', message: `${nameOf(last)} must be a finite number` }];
+  }
+  if (issue.code === 'invalid_value' && typeof read === 'string') {
+    const names = issue.values.map(String);
+    const nearest = nearestName(read, names);
+    const code: ProblemCode = 'unknown name';
+    const message = `'${shorten(read)}' is not known here`;
+    return [{ ...base, code, message, ...(nearest === undefined ? {} : { nearest }) }];
+  }
+  return [{ ...base, code: 'wrong type', message: `${nameOf(last)} is not ${article(issue)}` }];
+}
+
+function article(issue: Issue): string {
+  return issue.code === 'too_big' || issue.code === 'too_small'
+    ? 'of the right length'
+    : 'what belongs here';
+}
+
+function unknownKey(path: Path, key: string, known: readonly string[]): Found {
+  const parent = path.slice(0, -1);
+  const table = {
+    ...(parent.length === 0 ? NOT_YET_TOP : {}),
+    ...(known.includes('box') ? NOT_YET_PART : {}),
+    ...NOT_YET_ANYWHERE,
+  };
+  const base = { severity: 'error', path, at: 'key', read: shorten(key) } as const;
+  if (Object.hasOwn(table, key)) return { ...base, code: 'not yet', message: table[key]! };
+  const nearest = nearestName(key, known);
+  return {
+    ...base,
+    code: 'unknown key',
+    message: `'${shorten(key)}' is not read here`,
+    ...(known.length === 0 ? {} : { expected: known.join(', ') }),
+    ...(nearest === undefined ? {} : { nearest }),
+  };
+}
+
+function notYetValue(path: Path, read: unknown): string | undefined {
+  if (keyOf(path) === '["rock"]' && isRecord(read)) {
+    return 'rock measured at a part is not read yet; give degrees';
+  }
+  const [top, name] = path;
+  if (path.length !== 2 || (top !== 'engine' && top !== 'chassis') || isRecord(read)) {
+    return undefined;
+  }
+  return Object.hasOwn(NOT_YET_PART, name!) ? NOT_YET_PART[name!] : undefined;
+}
+
+/** The keys that may stand in the map at a path. */
+function knownKeys(path: Path): readonly string[] {
+  let schema: unknown = scenarioSchema;
+  for (const key of path) {
+    const at = unwrapped(schema);
+    if (at instanceof z.ZodObject) schema = at.shape[key];
+    else if (at instanceof z.ZodRecord) schema = at.valueType;
+    else if (at instanceof z.ZodArray) schema = at.element;
+    else if (at instanceof z.ZodTuple) schema = at.def.items[Number(key)];
+    else return [];
+  }
+  const at = unwrapped(schema);
+  return at instanceof z.ZodObject ? Object.keys(at.shape) : [];
+}
+
+/** Past optional and nullable, and of alternatives the map. */
+function unwrapped(schema: unknown): unknown {
+  if (schema instanceof z.ZodOptional || schema instanceof z.ZodNullable) {
+    return unwrapped(schema.unwrap());
+  }
+  if (schema instanceof z.ZodUnion) {
+    return schema.options.find((option) => option instanceof z.ZodObject) ?? schema;
+  }
+  return schema;
+}
+
+function valueAt(value: unknown, path: Path): unknown {
+  let at = value;
+  for (const key of path) {
+    if (Array.isArray(at)) at = at[Number(key)] as unknown;
+    else if (isRecord(at) && Object.hasOwn(at, key)) at = at[key];
+    else return undefined;
+  }
+  return at;
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function holdsNoNumber(value: unknown): boolean {
+  if (Array.isArray(value)) return value.some(holdsNoNumber);
+  return typeof value === 'number' && !Number.isFinite(value);
+}
+
+function nameOf(key: string | number | undefined): string {
+  if (key === undefined) return 'the file';
+  return typeof key === 'number' ? `item ${key + 1}` : `'${shorten(key)}'`;
+}
+
+function shorten(text: string): string {
+  return text.length > 60 ? `${text.slice(0, 57)}...` : text;
+}

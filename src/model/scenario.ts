@@ -1,0 +1,221 @@
+/**
+ * The scenario as the rest of Berth sees it: checked, complete, and in one set of units.
+ *
+ * Lengths are millimetres, angles radians. The vehicle frame is X rearward, Y to the right of a
+ * person seated facing forward, Z up. Engine parts are given from the engine datum (crankshaft
+ * centreline at the rear face of the block) at zero pitch; chassis parts from the chassis datum. At
+ * position 0, 0, 0, 0 the two frames coincide. Everything here is plain data.
+ */
+
+import type { Kind } from './kinds.js';
+
+export type Axis = 'x' | 'y' | 'z';
+export const AXES: readonly Axis[] = ['x', 'y', 'z'];
+
+/** x, y, z in millimetres, or a direction. */
+export type Vec3 = readonly [number, number, number];
+
+/** A closed interval, `min <= max`. Pinned when the two are equal. */
+export interface Range {
+  readonly min: number;
+  readonly max: number;
+}
+
+/** A range along each axis; an axis the file leaves out is `{min: 0, max: 0}` in a motion. */
+export interface Box {
+  readonly x: Range;
+  readonly y: Range;
+  readonly z: Range;
+}
+
+export type Side = 'engine' | 'chassis';
+
+/** A turn of one solid in place: `by` radians about `axis` through `at`, right-handed. */
+export interface Tilt {
+  readonly about: Axis;
+  readonly by: number;
+  readonly at: Vec3;
+}
+
+/**
+ * One convex solid before any motion, as the file gives it.
+ *
+ * `center` and `profile` use the two remaining axes in x, y, z order. A `tube` here is one leg: the
+ * file's longer runs become one solid a leg. A prism's profile is convex, in either winding.
+ */
+export type Solid = { readonly tilt?: Tilt } & (
+  | { readonly shape: 'box'; readonly x: Range; readonly y: Range; readonly z: Range }
+  | {
+      readonly shape: 'cylinder';
+      readonly axis: Axis;
+      readonly from: number;
+      readonly to: number;
+      readonly center: readonly [number, number];
+      readonly diameter: number;
+    }
+  | {
+      readonly shape: 'prism';
+      readonly axis: Axis;
+      readonly from: number;
+      readonly to: number;
+      readonly profile: readonly (readonly [number, number])[];
+    }
+  | { readonly shape: 'hull'; readonly points: readonly Vec3[] }
+  | { readonly shape: 'ball'; readonly center: Vec3; readonly diameter: number }
+  | { readonly shape: 'tube'; readonly from: Vec3; readonly to: Vec3; readonly diameter: number }
+);
+
+/** A named thing made of one or more convex solids. */
+export interface Part {
+  readonly name: string;
+  readonly side: Side;
+  readonly kind?: Kind;
+  readonly solids: readonly Solid[];
+  /** True when this part is the mirror image (y negated, after tilt) of the solids listed. */
+  readonly mirrored: boolean;
+  /** The solid moved by every vector of this box, in the part's own frame (already mirrored). */
+  readonly sweep?: Box;
+  /** The room the part needs to be withdrawn, in its own frame (already mirrored). */
+  readonly comesOut?: Box;
+}
+
+/** A named plane or point that a tape can touch; the coordinates it does not fix are absent. */
+export interface Datum {
+  readonly name: string;
+  readonly x?: number;
+  readonly y?: number;
+  readonly z?: number;
+}
+
+/** setback +X, offset +Y, height +Z in millimetres; pitch in radians, positive with the tail down. */
+export interface Position {
+  readonly setback: number;
+  readonly offset: number;
+  readonly height: number;
+  readonly pitch: number;
+}
+export type Coordinate = keyof Position;
+export const COORDINATES: readonly Coordinate[] = ['setback', 'offset', 'height', 'pitch'];
+
+/** How far the search may go. */
+export type PositionRanges = Readonly<Record<Coordinate, Range>>;
+
+export type Measure = 'nearest' | 'fore-aft' | 'side-to-side' | 'up-down';
+export const MEASURES: readonly Measure[] = ['nearest', 'fore-aft', 'side-to-side', 'up-down'];
+
+/** Where the second part of an axis rule lies as seen from the first. */
+export type Facing = 'ahead' | 'behind' | 'left' | 'right' | 'above' | 'below';
+
+/** What one end of a rule names, most specific level first. */
+export interface RuleEnd {
+  readonly level: 'part' | 'group' | 'kind' | 'side';
+  readonly name: string;
+}
+
+export type RuleOrigin =
+  | { readonly from: 'file' }
+  | { readonly from: 'option'; readonly choice: string; readonly option: string }
+  | { readonly from: 'rule book'; readonly source: string };
+
+/** A clearance rule as written: ends not yet expanded to pairs of parts. */
+export interface Rule {
+  readonly between: readonly [RuleEnd, RuleEnd];
+  /** Millimetres needed, or `ignore` for a pair that is meant to touch. */
+  readonly gap: number | 'ignore';
+  /** Absent only on an `ignore` that exempts the pair from every measure. */
+  readonly measured?: Measure;
+  readonly facing?: Facing;
+  /** True when the rule speaks of the room a part needs to come out, not of the parts in place. */
+  readonly comingOut: boolean;
+  readonly why?: string;
+  readonly origin: RuleOrigin;
+  /** Where the rule stands in the file, as a path of keys and indexes; absent for the rule book. */
+  readonly path?: Path;
+}
+
+/** A hard interval on a quantity of the position. */
+export interface Limit {
+  readonly quantity:
+    | { readonly of: Coordinate }
+    /** Height of an engine datum, or of a part's lowest point at rest, above a chassis datum. */
+    | {
+        readonly of: 'height above';
+        readonly what: { readonly datum: string } | { readonly part: string };
+        readonly above: string;
+      };
+  /** Millimetres or radians; an open end is infinite. */
+  readonly min: number;
+  readonly max: number;
+  readonly why?: string;
+  readonly path?: Path;
+}
+
+export interface OptionRef {
+  readonly choice: string;
+  readonly option: string;
+}
+
+/** One alternative of a choice, with everything it does to the bay. */
+export interface Option {
+  readonly name: string;
+  readonly remove: readonly string[];
+  readonly add: readonly Part[];
+  /** Whole parts that take the place of the part of the same name, on the same side. */
+  readonly replace: readonly Part[];
+  /** Sums with the moves of other chosen options; moving a part that is not there does nothing. */
+  readonly move: readonly { readonly part: string; readonly by: Vec3 }[];
+  readonly rules: readonly Rule[];
+  readonly limits: readonly Limit[];
+  readonly needs: readonly OptionRef[];
+  readonly rulesOut: readonly OptionRef[];
+  readonly hours: number;
+  readonly cost: number;
+}
+
+/** A decision and its alternatives; the first option is the bay as it stands. */
+export interface Choice {
+  readonly name: string;
+  readonly options: readonly Option[];
+}
+
+/** A chassis face that may be cut back. Validated with the file; not yet part of the search. */
+export interface Trim {
+  readonly part: string;
+  readonly cut: 'down' | 'up' | 'ahead' | 'back' | 'left' | 'right' | 'outward';
+  readonly over?: Partial<Box>;
+  readonly upTo: number;
+  readonly hours: number;
+  readonly cost: number;
+  readonly plus?: { readonly hours: number; readonly cost: number; readonly per: number };
+}
+
+export interface Scenario {
+  readonly title: string;
+  readonly units: 'in' | 'mm';
+  readonly driver: 'left' | 'right';
+  readonly origin: string;
+  readonly datums: { readonly chassis: readonly Datum[]; readonly engine: readonly Datum[] };
+  /** Radians, nose down. */
+  readonly rake: number;
+  readonly position: PositionRanges;
+  /** Radians each way about the crankshaft. */
+  readonly rock: number;
+  /** Both sides, in the file's order, mirror images after the part they mirror. */
+  readonly parts: readonly Part[];
+  readonly groups: readonly { readonly name: string; readonly parts: readonly string[] }[];
+  readonly rulebook: 'common practice' | 'none';
+  /** The file's rules in order, then the rule book's rows. */
+  readonly rules: readonly Rule[];
+  readonly limits: readonly Limit[];
+  readonly choices: readonly Choice[];
+  readonly trims: readonly Trim[];
+  /** Millimetres of margin that a change must buy. */
+  readonly worth: number;
+  readonly notFitted: readonly Kind[];
+}
+
+/** Keys and list indexes from the top of a file to a place in it. */
+export type Path = readonly (string | number)[];
+
+/** The chosen option of each choice, in the order of `Scenario.choices`, as indexes. */
+export type OptionSet = readonly number[];

@@ -1,0 +1,585 @@
+import { describe, expect, it } from 'vitest';
+import { readScenario } from '../../src/model/read.js';
+import { ORCHARD } from './orchard.js';
+
+/** Puts one text for another, once; `@@` marks the place where the problem must be said. */
+function spoilt(changes: readonly (readonly [string, string])[]) {
+  let text = ORCHARD;
+  for (const [good, bad] of changes) {
+    expect(text).toContain(good);
+    text = text.replace(good, () => bad);
+  }
+  const places: string[] = [];
+  for (let at = text.indexOf('@@'); at >= 0; at = text.indexOf('@@')) {
+    const before = text.slice(0, at).split('\n');
+    places.push(`${before.length}:${before.at(-1)!.length + 1}`);
+    text = text.replace('@@', '');
+  }
+  return { text, places };
+}
+
+const placeOf = (one: { line?: number; column?: number }) => `${one.line}:${one.column}`;
+const BOX = 'box: { x: [-22, 0], y: [-10, 10], z: [-4, 8] }';
+const CROSS = 'profile: [[-4, -9], [4, -9], [4, -5], [-4, -5]]';
+const RULE = '  - { between: [engine, chassis], gap: 1/2 }';
+const LIMIT = '  - { quantity: pitch, min: 2, max: 4, why: driveline }';
+const REMOTE = 'remote: { remove: [oil filter], hours: 1.5, cost: 90 }';
+const PLATE = 'motor plate: { move: { fan: { x: -3/8 } }, hours: 3, cost: 160 }';
+const TRIM = '  - { part: front crossmember, cut: down,';
+const RADIATOR = '  radiator: { kind: radiator,';
+
+type Case = readonly [title: string, code: string, good: string, bad: string, more?: object];
+
+const STRUCTURE: readonly Case[] = [
+  [
+    'an unknown key',
+    'unknown key',
+    'driver: left',
+    'driver: left\n@@drvier: x',
+    { nearest: 'driver' },
+  ],
+  ['a misspelt needed key', 'unknown key', 'driver:', '@@drivr:', { nearest: 'driver' }],
+  [
+    'a misspelt key of a solid',
+    'unknown key',
+    'diameter: 17',
+    '@@daimeter: 17',
+    { nearest: 'diameter' },
+  ],
+  ['a misspelt shape', 'unknown key', BOX, '@@bx: { x: [-22, 0] }', { nearest: 'box' }],
+  ['no units', 'missing', 'units: in  ', '#', { path: ['units'] }],
+  ['unknown units', 'unknown name', 'units: in  ', 'units: @@inch'],
+  ['no such format', 'wrong type', 'berth: 1 ', 'berth: @@2 '],
+  ['no driver', 'missing', 'driver: left', '', { path: ['driver'] }],
+  ['a coordinate left out', 'missing', '  offset: [-2, 2]\n', '', { path: ['position', 'offset'] }],
+  ['a solid left out', 'missing', BOX, '', { path: ['engine', 'block'] }],
+  ['half a range', 'wrong type', 'setback: [20, 32]', 'setback: @@[20]'],
+  ['a list for parts', 'wrong type', `block: { kind: block, ${BOX} }`, 'block: @@[1, 2]'],
+  [
+    'an unknown kind',
+    'unknown name',
+    'kind: mechanical fan',
+    'kind: @@mecanical fan',
+    { nearest: 'mechanical fan' },
+  ],
+  ['a number as a name', 'wrong type', '{ headers: [left header,', '{ headers: [@@350,'],
+  [
+    'a key with nothing',
+    'wrong type',
+    'groups: { headers: [left header, right header] }',
+    'groups:@@',
+  ],
+];
+
+const NUMBERS: readonly Case[] = [
+  ['NaN', 'bad number', 'diameter: 17', 'diameter: @@.nan'],
+  ['infinity', 'bad number', 'setback: [20, 32]', 'setback: @@[20, .inf]'],
+  ['a number out of reach', 'bad number', 'diameter: 17', 'diameter: @@1e999'],
+  ['no length', 'bad length', 'diameter: 3 3/4', 'diameter: @@3 3/0'],
+  ['an expression', 'bad length', 'diameter: 17', 'diameter: @@10 + 7'],
+  ['an unknown unit', 'bad length', 'diameter: 17', 'diameter: @@17 hands'],
+  ['a date', 'bad length', 'diameter: 17', 'diameter: @@2024-01-01'],
+  ['no angle', 'bad number', 'rake: 0 ', 'rake: @@1 in '],
+  ['rock both ways already', 'bad number', 'rock: 2 ', 'rock: @@-2 '],
+  ['a pitch past all slopes', 'bad range', 'pitch: [0, 5]', 'pitch: @@[0, 60]'],
+  ['hours below 0', 'bad number', 'hours: 1.5', 'hours: @@-1.5'],
+  ['worth below 0', 'bad length', 'worth: 1/8', 'worth: @@-1/8'],
+  ['a swapped position', 'bad range', 'setback: [20, 32]', 'setback: @@[32, 20]'],
+  ['a swapped box', 'bad range', 'x: [-22, 0]', 'x: @@[0, -22]'],
+  ['a swapped sweep', 'bad range', 'sweep: { x: [0, 1/2] }', 'sweep: { x: @@[1/2, 0] }'],
+  ['a swapped cylinder', 'bad range', 'from: -30, to: -28', 'from: @@-28, to: -30'],
+];
+
+const SOLIDS: readonly Case[] = [
+  ['no thickness', 'bad solid', 'x: [-22, 0]', 'x: @@[0, 0]'],
+  ['no length', 'bad solid', 'from: -30, to: -28', 'from: -30, to: @@-30'],
+  ['diameter 0', 'bad solid', 'diameter: 17', 'diameter: @@0'],
+  ['a negative diameter', 'bad solid', 'diameter: 3 }', 'diameter: @@-3 }'],
+  [
+    'two shapes',
+    'bad solid',
+    BOX,
+    `${BOX}, ball: { center: [0, 0, 0], diameter: 1 }`,
+    { path: ['engine', 'block'] },
+  ],
+  [
+    'a profile that is not convex',
+    'bad solid',
+    CROSS,
+    'profile: @@[[0, 0], [8, 0], [8, 8], [6, 1]]',
+  ],
+  [
+    'a profile that crosses itself',
+    'bad solid',
+    CROSS,
+    'profile: @@[[0, 0], [8, 8], [8, 0], [0, 8]]',
+  ],
+  ['a star', 'bad solid', CROSS, 'profile: @@[[0, 5], [3, -4], [-5, 2], [5, 2], [-3, -4]]'],
+  ['a profile that runs back', 'bad solid', CROSS, 'profile: @@[[0, 0], [8, 0], [4, 0], [4, 4]]'],
+  ['a flat profile', 'bad solid', CROSS, 'profile: @@[[0, 0], [4, 0], [8, 0]]'],
+  ['a profile of two', 'bad solid', CROSS, 'profile: @@[[0, 0], [8, 0]]'],
+  ['a hull of three', 'bad solid', BOX, 'hull: { points: @@[[0, 0, 0], [1, 0, 0], [0, 1, 0]] }'],
+  [
+    'a flat hull',
+    'bad solid',
+    BOX,
+    'hull: { points: @@[[0, 0, 0], [1, 0, 0], [0, 1, 0], [1, 1, 0]] }',
+  ],
+  [
+    'a leg without length',
+    'bad solid',
+    '[-8, -14, 0], [-2, -14, -8]',
+    '[-8, -14, 0], @@[-8, -14, 0]',
+  ],
+  [
+    'a tube of one point',
+    'bad solid',
+    '[[-16, -12, 6], [-8, -14, 0], [-2, -14, -8]]',
+    '@@[[0, 0, 0]]',
+  ],
+  ['a shape beside a list', 'bad solid', BOX, `@@${BOX}, solids: [{ ${BOX} }]`],
+  ['an empty list of solids', 'missing', BOX, 'solids: @@[]'],
+  ['a sweep of nothing', 'missing', 'sweep: { x: [0, 1/2] }', 'sweep: @@{}'],
+];
+
+const NAMES: readonly Case[] = [
+  [
+    'a rule without parts',
+    'unknown name',
+    RULE,
+    `${RULE}\n  - { between: [fan, @@radiater], gap: 1 }`,
+    { nearest: 'radiator' },
+  ],
+  [
+    'a kind nothing is of',
+    'bad rule',
+    RULE,
+    `${RULE}\n  - { between: @@[starter, chassis], gap: 1 }`,
+  ],
+  [
+    'one side with itself',
+    'bad rule',
+    RULE,
+    `${RULE}\n  - { between: @@[engine, engine], gap: 1 }`,
+  ],
+  ['a part with itself', 'bad rule', RULE, `${RULE}\n  - { between: @@[fan, fan], gap: 1 }`],
+  [
+    'a kind with its own side',
+    'bad rule',
+    RULE,
+    `${RULE}\n  - { between: @@[mechanical fan, engine], gap: 1 }`,
+  ],
+  [
+    'a forced end of no name',
+    'unknown name',
+    RULE,
+    `${RULE}\n  - { between: [{ group: @@header }, chassis], gap: 1 }`,
+    { nearest: 'headers' },
+  ],
+  [
+    'two names for one end',
+    'bad rule',
+    RULE,
+    `${RULE}\n  - { between: [@@{ part: fan, kind: hose }, chassis], gap: 1 }`,
+  ],
+  ['a gap below 0', 'bad rule', RULE, `${RULE}\n  - { between: [fan, chassis], gap: @@-1 }`],
+  [
+    'ignore without why',
+    'missing',
+    RULE,
+    `${RULE}\n  - { between: [fan, chassis], gap: ignore }`,
+    { path: ['rules', 2, 'why'] },
+  ],
+  [
+    'a side without its measure',
+    'bad rule',
+    'gap: 2, measured: fore-aft, side: ahead',
+    'gap: 2, side: @@ahead',
+  ],
+  [
+    'a side across the measure',
+    'bad rule',
+    'measured: fore-aft, side: ahead',
+    'measured: fore-aft, side: @@above',
+  ],
+  [
+    'nothing comes out',
+    'bad rule',
+    RULE,
+    `${RULE}\n  - { between: [fan, radiator], gap: 1, coming out: @@true }`,
+  ],
+  [
+    'rules that tie',
+    'tie',
+    RULE,
+    `${RULE}\n  - @@{ between: [radiator, fan], gap: 3, measured: fore-aft, side: behind }`,
+  ],
+  [
+    'rules that tie by group',
+    'tie',
+    RULE,
+    `${RULE}\n  - { between: [headers, radiator], gap: 1 }\n  - @@{ between: [{ group: headers }, radiator], gap: 2 }`,
+  ],
+  [
+    'a side that is not clear',
+    'side unclear',
+    RULE,
+    `${RULE}\n  - @@{ between: [left header, front crossmember], gap: 1, measured: fore-aft }`,
+  ],
+  [
+    'an unknown part in a group',
+    'unknown name',
+    'headers: [left header, right header]',
+    'headers: [left header, @@right hedaer]',
+    { nearest: 'right header' },
+  ],
+  [
+    'a part in a group twice',
+    'duplicate',
+    'headers: [left header, right header]',
+    'headers: [left header, @@left header]',
+  ],
+  ['one name on both sides', 'duplicate', RADIATOR, `  @@fan: { ${BOX} }\n${RADIATOR}`],
+  [
+    'the name of a mirror image',
+    'duplicate',
+    'kind: oil filter,',
+    'kind: oil filter, mirror: @@fan,',
+  ],
+  [
+    'the same key twice',
+    'duplicate',
+    RADIATOR,
+    `  radiator: { ${BOX} }\n  @@radiator: { kind: radiator,`,
+  ],
+];
+
+const LIMITS: readonly Case[] = [
+  ['min over max', 'bad limit', 'min: 2, max: 4', 'min: @@4, max: 2'],
+  ['a limit of nothing', 'missing', 'pitch, min: 2, max: 4', 'pitch'],
+  ['outside the range', 'bad limit', LIMIT, '  - @@{ quantity: pitch, min: 6 }'],
+  [
+    'two that contradict',
+    'bad limit',
+    LIMIT,
+    '  - { quantity: pitch, max: 2 }\n  - @@{ quantity: pitch, min: 3 }',
+  ],
+  ['no such quantity', 'unknown name', 'quantity: pitch', 'quantity: @@pich', { nearest: 'pitch' }],
+  [
+    'height of nothing',
+    'missing',
+    LIMIT,
+    '  - { quantity: height above, above: floor, min: 8 }',
+    { path: ['limits', 0, 'of'] },
+  ],
+  [
+    'height of an unknown part',
+    'unknown name',
+    LIMIT,
+    '  - { quantity: height above, of: @@blok, above: floor, min: 8 }',
+    { nearest: 'block' },
+  ],
+  [
+    'height of a chassis part',
+    'bad limit',
+    LIMIT,
+    '  - { quantity: height above, of: @@radiator, above: floor, min: 8 }',
+  ],
+  [
+    'height above no height',
+    'bad limit',
+    LIMIT,
+    '  - { quantity: height above, of: block, above: @@front axle, min: 8 }',
+  ],
+  [
+    'height above no datum',
+    'unknown name',
+    LIMIT,
+    '  - { quantity: height above, of: block, above: @@flor, min: 8 }',
+    { nearest: 'floor' },
+  ],
+  ['of with a plain quantity', 'bad limit', 'pitch, min: 2', 'pitch, of: @@fan, min: 2'],
+];
+
+const OPTIONS: readonly Case[] = [
+  [
+    'removing nothing known',
+    'unknown name',
+    REMOTE,
+    'remote: { remove: [@@oil fliter] }',
+    { nearest: 'oil filter' },
+  ],
+  [
+    'moving nothing known',
+    'unknown name',
+    'move: { fan: {',
+    'move: { fam: @@{',
+    { nearest: 'fan' },
+  ],
+  ['moving by nothing', 'missing', 'move: { fan: { x: -3/8 } }', 'move: { fan: @@{} }'],
+  [
+    'replacing nothing known',
+    'unknown name',
+    REMOTE,
+    `remote: { replace: { @@oil fliter: { ${BOX} } } }`,
+    { nearest: 'oil filter' },
+  ],
+  [
+    'adding what is there',
+    'duplicate',
+    REMOTE,
+    `remote: { add: { engine: { @@fan: { ${BOX} } } } }`,
+  ],
+  [
+    'needing no such choice',
+    'unknown name',
+    PLATE,
+    'motor plate: { needs: { @@oil fliter: remote } }',
+    { nearest: 'oil filter' },
+  ],
+  [
+    'needing no such option',
+    'unknown name',
+    PLATE,
+    'motor plate: { needs: { oil filter: @@remot } }',
+    { nearest: 'remote' },
+  ],
+  [
+    'needing what it rules out',
+    'excluded',
+    PLATE,
+    'motor plate: { needs: { oil filter: @@remote }, rules out: { oil filter: remote } }',
+  ],
+  [
+    'needing another of its own',
+    'excluded',
+    PLATE,
+    'motor plate: { needs: { front plate: @@none } }',
+  ],
+  [
+    'no options at all',
+    'missing',
+    '    none: {}\n    motor plate: { move: { fan: { x: -3/8 } }, hours: 3, cost: 160 }',
+    '    {}',
+    { path: ['choices', 'front plate'] },
+  ],
+  [
+    'a limit outside the range',
+    'bad limit',
+    PLATE,
+    'motor plate: { limits: [@@{ quantity: offset, min: 3 }] }',
+  ],
+  [
+    'a limit against the file’s',
+    'bad limit',
+    PLATE,
+    'motor plate: { limits: [@@{ quantity: pitch, min: 4.5 }] }',
+  ],
+  [
+    'an unknown effect',
+    'unknown key',
+    REMOTE,
+    'remote: { @@remov: [oil filter] }',
+    { nearest: 'remove' },
+  ],
+];
+
+const TRIMS: readonly Case[] = [
+  [
+    'of nothing known',
+    'unknown name',
+    TRIM,
+    '  - { part: @@front crosmember, cut: down,',
+    { nearest: 'front crossmember' },
+  ],
+  ['of the engine', 'bad trim', TRIM, '  - { part: @@block, cut: down,'],
+  ['by nothing', 'bad trim', 'up to: 1,', 'up to: @@0,'],
+  ['over nothing', 'bad trim', 'over: { y: [4, 10] }', 'over: { y: @@[4, 4] }'],
+  ['no such way', 'unknown name', 'cut: down', 'cut: @@donw', { nearest: 'down' }],
+  ['per nothing', 'bad trim', 'per: 1 in', 'per: @@0'],
+];
+
+const NOT_YET: readonly Case[] = [
+  ['tape words', 'not yet', '[-12, -9]', '[-12, @@3 ahead of front axle]'],
+  ['panel', 'not yet', BOX, '@@panel: { corners: [[0, 0, 0]], thick: 1/8 }'],
+  ['rail', 'not yet', BOX, '@@rail: { stations: [] }'],
+  ['a panel in a list', 'not yet', BOX, 'solids: [{ @@panel: {} }]'],
+  ['turn', 'not yet', BOX, `${BOX}, @@turn: { about: y, at: [0, 0, 0], by: [0, 5] }`],
+  ['lift', 'not yet', 'rock: 2 ', '@@lift: 1 in\nrock: 2 '],
+  ['lift among the parts', 'not yet', '  block:', '  lift: @@1 in\n  block:'],
+  ['together', 'not yet', 'rock: 2 ', '@@together: [[fan, block]]\nrock: 2 '],
+  ['hoist path', 'not yet', 'rock: 2 ', '@@hoist path: []\nrock: 2 '],
+  ['guess', 'not yet', BOX, `${BOX}, @@guess: true`],
+  ['a guessed size', 'not yet', 'diameter: 17', 'diameter: @@17 guess'],
+  ['a measuring error', 'not yet', 'diameter: 17', 'diameter: @@17 +- 1/4'],
+  ['a measuring error as a key', 'not yet', BOX, `${BOX}, @@+-: 1/8`],
+  ['rock in inches', 'not yet', 'rock: 2 ', 'rock: @@1/2 in '],
+  ['rock at a part', 'not yet', 'rock: 2 ', 'rock: @@{ at: fan, by: 1/2 } '],
+];
+
+describe.each<readonly [string, readonly Case[]]>([
+  ['structure', STRUCTURE],
+  ['numbers', NUMBERS],
+  ['solids', SOLIDS],
+  ['names and rules', NAMES],
+  ['limits', LIMITS],
+  ['choices', OPTIONS],
+  ['trims', TRIMS],
+  ['not yet', NOT_YET],
+])('one mistake gives one problem: %s', (_, cases) => {
+  const named = cases.map(([title, code, good, bad, more = {}]) => ({
+    title,
+    code,
+    good,
+    bad,
+    more,
+  }));
+  it.each(named)('$title', ({ code, good, bad, more }) => {
+    const { text, places } = spoilt([[good, bad]]);
+    const { scenario, problems } = readScenario(text, 'yaml');
+    expect(scenario).toBeUndefined();
+    expect(problems.map((one) => `${one.code}: ${one.message}`)).toHaveLength(1);
+    expect(problems[0]).toMatchObject({ code, severity: 'error', ...more });
+    if (places.length > 0) expect(placeOf(problems[0]!)).toBe(places[0]);
+    expect(problems[0]!.line).toBeGreaterThan(0);
+  });
+});
+
+describe('warnings leave a scenario', () => {
+  const onlyNamed = [RULE, ''] as const;
+  it.each<[string, string, readonly (readonly [string, string])[], string[]]>([
+    [
+      'parts that no rule covers',
+      'uncovered',
+      [onlyNamed, ['rulebook: common practice', 'rulebook: none'], ['  block:', '  @@block:']],
+      ['block', 'oil filter', 'left header', 'right header', 'front crossmember'],
+    ],
+    [
+      'no rule at all',
+      'uncovered',
+      [
+        onlyNamed,
+        ['rulebook: common practice', 'rulebook: none'],
+        [/ {2}- \{ between: \[fan.*/.exec(ORCHARD)![0], '  []'],
+      ],
+      ['no rule covers any part'],
+    ],
+    [
+      'an option that can never be chosen',
+      'excluded',
+      [
+        [REMOTE, '@@remote: { needs: { front plate: none } }'],
+        [PLATE, PLATE.replace('{ move', '{ needs: { oil filter: on the block }, move')],
+        ['none: {}', 'none: { rules out: { oil filter: remote } }'],
+      ],
+      ['remote'],
+    ],
+    [
+      'first options that do not go together',
+      'excluded',
+      [['on the block: {}', 'on the block: { needs: { front plate: motor plate } }']],
+      ['the bay as it stands'],
+    ],
+    [
+      'a side that is never so',
+      'bad rule',
+      [
+        [
+          RULE,
+          `${RULE}\n  - { between: [block, radiator], gap: 1, measured: fore-aft, side: behind }`,
+        ],
+      ],
+      ['always ahead'],
+    ],
+    [
+      'a kind that is drawn and not fitted',
+      'duplicate',
+      [['not fitted: [brake booster]', 'not fitted: [@@radiator]']],
+      ['radiator'],
+    ],
+    [
+      'a sweep that leaves out the part',
+      'bad range',
+      [['sweep: { x: [0, 1/2] }', 'sweep: { x: @@[1/4, 1/2] }']],
+      ['sweep'],
+    ],
+  ])('%s', (_, code, changes, words) => {
+    const { text, places } = spoilt(changes);
+    const { scenario, problems } = readScenario(text, 'auto');
+    expect(problems.map(({ message }) => message)).toHaveLength(words.length);
+    problems.forEach((one, i) => {
+      expect(one).toMatchObject({ code, severity: 'warning' });
+      expect(one.message).toContain(words[i]);
+    });
+    if (places.length > 0) expect(placeOf(problems[0]!)).toBe(places[0]);
+    expect(scenario).toBeDefined();
+  });
+});
+
+it('says options that cannot go together at all', () => {
+  const { text } = spoilt([
+    ['none: {}', 'none: { rules out: { oil filter: remote }, needs: { oil filter: remote } }'],
+    [PLATE, 'motor plate: { rules out: { oil filter: remote } }'],
+    ['on the block: {}', 'on the block: { rules out: { front plate: motor plate } }'],
+  ]);
+  const { problems } = readScenario(text, 'yaml');
+  expect(problems.map(({ code }) => code)).toEqual(['excluded', 'excluded']);
+});
+
+it.each([
+  'steering valve',
+  'steering box',
+  'steering shaft',
+  'steering linkage',
+  'brake booster',
+  'brake line',
+  'fuel line',
+  'fuel pump',
+  'suspension',
+  'spring',
+  'axle',
+])('never cuts a %s', (kind) => {
+  const { text } = spoilt([
+    ['kind: crossmember', `kind: ${kind}`],
+    ['not fitted: [brake booster]', ''],
+  ]);
+  const { problems } = readScenario(text, 'yaml');
+  expect(problems).toMatchObject([{ code: 'bad trim', path: ['trims', 0, 'part'] }]);
+});
+
+it('says several mistakes at once, in the order of the file', () => {
+  const { text, places } = spoilt([
+    ['driver: left', 'driver: @@middle'],
+    ['setback: [20, 32]', 'setback: @@[32, 20]'],
+    ['diameter: 17', 'diameter: @@0'],
+    [CROSS, 'profile: @@[[0, 0], [8, 8], [8, 0], [0, 8]]'],
+    ['headers: [left header, right header]', 'headers: [left header, @@rihgt header]'],
+    ['[fan, radiator]', '[@@fann, radiator]'],
+    ['min: 2, max: 4', 'min: @@4, max: 2'],
+    ['remove: [oil filter]', 'remove: [@@oil filtre]'],
+    ['up to: 1,', 'up to: @@-1,'],
+    ['not fitted: [brake booster]', 'not fitted: [@@brake boster]'],
+  ]);
+  const { problems } = readScenario(text, 'yaml');
+  expect(problems.map(placeOf)).toEqual(places);
+  expect(places).toHaveLength(10);
+  expect(problems[0]).toMatchObject({ read: 'middle', expected: 'left or right' });
+  expect(problems.at(-1)).toMatchObject({ read: 'brake boster', nearest: 'brake booster' });
+});
+
+it.each([
+  ['nothing', '', 'missing'],
+  ['a comment', '# only\n', 'missing'],
+  ['a list', '- 1\n', 'wrong type'],
+  ['a word', 'hello', 'wrong type'],
+  ['broken YAML', 'berth: [1', 'syntax'],
+])('a file that holds %s', (_, text, code) => {
+  expect(readScenario(text, 'auto')).toMatchObject({ problems: [{ code, line: 1 }] });
+});
+
+it('says every top key that is missing from an empty map', () => {
+  const { problems } = readScenario('{}', 'auto');
+  expect(problems.map(({ path }) => path[0])).toEqual(
+    expect.arrayContaining(['berth', 'units', 'driver', 'position', 'engine', 'chassis']),
+  );
+});
