@@ -1,0 +1,223 @@
+/**
+ * Gilbert, Johnson and Keerthi's descent to the point of C = A + shift - B (cores) nearest the origin.
+ *
+ * What it finds stays in module-level scratch: the best separation and its direction in `best`, the
+ * simplex in that of `simplex.ts`. Numbers that change live in arrays, which never allocate.
+ */
+
+import type { Gap } from './gap.js';
+import { supportAlong, type Shape } from './shape.js';
+import { cornersA, cornersB, cornersC, nearest, nearestOfSimplex } from './simplex.js';
+
+const MOST_STEPS = 128;
+
+/** Best separation found and the unit direction from B to A that has it. */
+export const best = new Float64Array(4);
+/** Corners left in the simplex, and whether it holds the origin. */
+export const descent = { count: 0, inside: false };
+
+const pointA = new Float64Array(3);
+const pointB = new Float64Array(3);
+const heading = new Float64Array(3);
+
+/** The first direction: n of `start` if that is a unit vector, else from B's centre to A's. True if the latter. */
+function begin(a: Shape, b: Shape, sx: number, sy: number, sz: number, start: Gap): boolean {
+  const { nx, ny, nz } = start;
+  best[0] = -Infinity;
+  descent.count = 0;
+  descent.inside = false;
+  if (Math.abs(nx * nx + ny * ny + nz * nz - 1) < 1e-6) {
+    heading[0] = nx;
+    heading[1] = ny;
+    heading[2] = nz;
+    return false;
+  }
+  heading[0] = a.center[0]! + sx - b.center[0]!;
+  heading[1] = a.center[1]! + sy - b.center[1]!;
+  heading[2] = a.center[2]! + sz - b.center[2]!;
+  if (heading[0] === 0 && heading[1] === 0 && heading[2] === 0) heading[0] = 1;
+  return true;
+}
+
+/** The descent for any two shapes, from n of `start` if that is a unit vector. */
+export function descend(
+  a: Shape,
+  b: Shape,
+  sx: number,
+  sy: number,
+  sz: number,
+  start: Gap,
+  tolerance: number,
+): void {
+  begin(a, b, sx, sy, sz, start);
+  let vx = heading[0]!;
+  let vy = heading[1]!;
+  let vz = heading[2]!;
+  let length = Math.sqrt(vx * vx + vy * vy + vz * vz);
+  let reached = Infinity;
+  for (let step = 0; step < MOST_STEPS; step++) {
+    supportAlong(a, heading, -1, pointA);
+    supportAlong(b, heading, 1, pointB);
+    const px = pointA[0]! + sx;
+    const py = pointA[1]! + sy;
+    const pz = pointA[2]! + sz;
+    const qx = pointB[0]!;
+    const qy = pointB[1]!;
+    const qz = pointB[2]!;
+    const wx = px - qx;
+    const wy = py - qy;
+    const wz = pz - qz;
+    const separation = (vx * wx + vy * wy + vz * wz) / length;
+    if (separation > best[0]!) {
+      best[0] = separation;
+      best[1] = vx / length;
+      best[2] = vy / length;
+      best[3] = vz / length;
+    }
+    if (reached - best[0]! <= tolerance) return;
+    const count = descent.count;
+    for (let k = 0; k < 3 * count; k += 3) {
+      if (cornersC[k] === wx && cornersC[k + 1] === wy && cornersC[k + 2] === wz) return;
+    }
+    const at = 3 * count;
+    cornersC[at] = wx;
+    cornersC[at + 1] = wy;
+    cornersC[at + 2] = wz;
+    cornersA[at] = px;
+    cornersA[at + 1] = py;
+    cornersA[at + 2] = pz;
+    cornersB[at] = qx;
+    cornersB[at + 1] = qy;
+    cornersB[at + 2] = qz;
+    descent.count = nearestOfSimplex(count + 1);
+    if (descent.count === 4) {
+      descent.inside = true;
+      return;
+    }
+    vx = heading[0] = nearest[0]!;
+    vy = heading[1] = nearest[1]!;
+    vz = heading[2] = nearest[2]!;
+    length = Math.sqrt(vx * vx + vy * vy + vz * vz);
+    // No progress: the digits are used up, and what is certified so far is what there is.
+    if (!(length < reached) || length === 0) return;
+    reached = length;
+  }
+}
+
+/**
+ * The same for two shapes of generators without discs (boxes and what is flatter), their supports
+ * written out in place as they are most of all calls. Returns false, with nothing found, if `wary`
+ * and the first direction does not part the cores.
+ */
+export function descendBoxes(
+  a: Shape,
+  b: Shape,
+  sx: number,
+  sy: number,
+  sz: number,
+  start: Gap,
+  tolerance: number,
+  wary: boolean,
+): boolean {
+  const cold = begin(a, b, sx, sy, sz, start);
+  const ga = a.generators;
+  const gb = b.generators;
+  const alongA = 3 * a.generatorCount;
+  const alongB = 3 * b.generatorCount;
+  const ax = a.center[0]! + sx;
+  const ay = a.center[1]! + sy;
+  const az = a.center[2]! + sz;
+  const bx = b.center[0]!;
+  const by = b.center[1]!;
+  const bz = b.center[2]!;
+  let vx = heading[0]!;
+  let vy = heading[1]!;
+  let vz = heading[2]!;
+  if (cold) {
+    // Parts are mostly near square to the axes, so what parts their upright bounds is a good guess.
+    let ex = 0;
+    let ey = 0;
+    let ez = 0;
+    for (let i = 0; i < 9; i += 3) {
+      ex += Math.abs(ga[i]!) + Math.abs(gb[i]!);
+      ey += Math.abs(ga[i + 1]!) + Math.abs(gb[i + 1]!);
+      ez += Math.abs(ga[i + 2]!) + Math.abs(gb[i + 2]!);
+    }
+    const dx = vx > ex ? vx - ex : vx < -ex ? vx + ex : 0;
+    const dy = vy > ey ? vy - ey : vy < -ey ? vy + ey : 0;
+    const dz = vz > ez ? vz - ez : vz < -ez ? vz + ez : 0;
+    if (dx !== 0 || dy !== 0 || dz !== 0) {
+      vx = dx;
+      vy = dy;
+      vz = dz;
+    }
+  }
+  let length = Math.sqrt(vx * vx + vy * vy + vz * vz);
+  let reached = Infinity;
+  let lower = -Infinity;
+  for (let step = 0; step < MOST_STEPS; step++) {
+    let px = ax;
+    let py = ay;
+    let pz = az;
+    for (let i = 0; i < alongA; i += 3) {
+      const x = ga[i]!;
+      const y = ga[i + 1]!;
+      const z = ga[i + 2]!;
+      const sign = x * vx + y * vy + z * vz > 0 ? -1 : 1;
+      px += sign * x;
+      py += sign * y;
+      pz += sign * z;
+    }
+    let qx = bx;
+    let qy = by;
+    let qz = bz;
+    for (let i = 0; i < alongB; i += 3) {
+      const x = gb[i]!;
+      const y = gb[i + 1]!;
+      const z = gb[i + 2]!;
+      const sign = x * vx + y * vy + z * vz < 0 ? -1 : 1;
+      qx += sign * x;
+      qy += sign * y;
+      qz += sign * z;
+    }
+    const wx = px - qx;
+    const wy = py - qy;
+    const wz = pz - qz;
+    const separation = (vx * wx + vy * wy + vz * wz) / length;
+    if (separation > lower) {
+      lower = separation;
+      best[0] = separation;
+      best[1] = vx / length;
+      best[2] = vy / length;
+      best[3] = vz / length;
+    }
+    if (wary && step === 0 && !(separation > 0)) return false;
+    if (reached - lower <= tolerance) return true;
+    const count = descent.count;
+    for (let k = 0; k < 3 * count; k += 3) {
+      if (cornersC[k] === wx && cornersC[k + 1] === wy && cornersC[k + 2] === wz) return true;
+    }
+    const at = 3 * count;
+    cornersC[at] = wx;
+    cornersC[at + 1] = wy;
+    cornersC[at + 2] = wz;
+    cornersA[at] = px;
+    cornersA[at + 1] = py;
+    cornersA[at + 2] = pz;
+    cornersB[at] = qx;
+    cornersB[at + 1] = qy;
+    cornersB[at + 2] = qz;
+    descent.count = nearestOfSimplex(count + 1);
+    if (descent.count === 4) {
+      descent.inside = true;
+      return true;
+    }
+    vx = nearest[0]!;
+    vy = nearest[1]!;
+    vz = nearest[2]!;
+    length = Math.sqrt(vx * vx + vy * vy + vz * vz);
+    if (!(length < reached) || length === 0) return true;
+    reached = length;
+  }
+  return true;
+}
