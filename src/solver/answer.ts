@@ -1,0 +1,125 @@
+/**
+ * What the solver says, as plain data: millimetres and radians, no words.
+ *
+ * Verdicts have three values. `yes` and `no` are proved for the parts and sizes in the file;
+ * `undecided` says that the search stopped first, and `PlaceAnswer.stopped` says why.
+ */
+
+import type { Limit, Measure, OptionSet, Position, Rule } from '../model/scenario.js';
+
+export type Verdict = 'yes' | 'no' | 'undecided';
+
+/** One rule measured at one position: what a tape reads, what use leaves, and what is needed. */
+export interface Reading {
+  /** The two parts, engine part first where the rule joins the two sides. */
+  readonly between: readonly [string, string];
+  readonly measured: Measure;
+  readonly comingOut: boolean;
+  readonly rule: Rule;
+  readonly needed: number;
+  /** Least gap over all motions; the lower end where a motion is bracketed. */
+  readonly gap: number;
+  readonly atRest: number;
+  /** `gap - needed`. */
+  readonly margin: number;
+  /** True when no position can change it: a rule between parts of one side. */
+  readonly fixed: boolean;
+  readonly binding: boolean;
+  /** Margin gained per unit of room given at this rule, where it binds; shares sum to 1. */
+  readonly share?: number;
+  /** Least and greatest share over all optimal multiplier sets; equal when there is only one. */
+  readonly shareRange?: readonly [number, number];
+  /**
+   * The way this rule wants the engine to go: change of its gap per millimetre (per radian for
+   * pitch). Absent where `fixed`.
+   */
+  readonly slope?: Position;
+}
+
+/** One limit at one position: millimetres, or radians where it limits pitch. */
+export interface LimitReading {
+  readonly limit: Limit;
+  readonly value: number;
+  readonly met: boolean;
+}
+
+/** One position measured: all its numbers are exact at `position`. */
+export interface Standing {
+  readonly position: Position;
+  /** Least margin over every rule, fixed ones included; Infinity when there is no rule. */
+  readonly margin: number;
+  /** Whether every rule and limit is met at this very position. */
+  readonly fits: boolean;
+  /** Tightest first. */
+  readonly readings: readonly Reading[];
+  /** In the file's order, then those that options bring. */
+  readonly limits: readonly LimitReading[];
+}
+
+/** The best place found under one set of options, and what is proved of it. */
+export interface Placement {
+  readonly options: OptionSet;
+  readonly hours: number;
+  readonly cost: number;
+  /** Whether any position fits under these options. */
+  readonly fits: Verdict;
+  /** `proved`: `bound - margin` is within the tolerance. */
+  readonly best: 'proved' | 'undecided';
+  /** The optimum, coordinates rounded to what is printed and measured there. */
+  readonly optimum: Standing;
+  /** The position as a builder sets it, with margins of its own. */
+  readonly setting: Standing;
+  /** No position within the limits exceeds this margin under these options. */
+  readonly bound: number;
+}
+
+export type Aim = 'margin' | 'centre' | 'low' | 'back';
+
+/** What one wish would leave, with the options of the main answer. */
+export interface Wish {
+  readonly aim: Exclude<Aim, 'margin'>;
+  /** Absent when no position within the ranges and limits was found. */
+  readonly standing?: Standing;
+  /** `no`: proved that no position meets every rule and this wish. */
+  readonly fits: Verdict;
+  /**
+   * `low` and `back`: the coordinate that no position keeping every rule can better; `centre`: the
+   * bound on the margin at offset zero.
+   */
+  readonly bound: number;
+}
+
+/** How much was done for an answer: counted, so free of machine noise. */
+export interface Effort {
+  readonly boxes: number;
+  readonly gaps: number;
+  readonly lps: number;
+}
+
+export interface PlaceAnswer {
+  readonly aim: Aim;
+  /** Millimetres: how close bound and margin had to come. */
+  readonly tolerance: number;
+  readonly main: Placement;
+  /** No position under any combination of options exceeds this margin. */
+  readonly bestBound: number;
+  /** Cheaper option sets that the search could not rule out. */
+  readonly cheaperUndecided: readonly OptionSet[];
+  readonly asItStands?: Placement;
+  /** The least work that meets every rule; absent when no option set does, or none was found. */
+  readonly leastWork?: Placement;
+  /** `no`: proved that no option set meets every rule. */
+  readonly anyFits: Verdict;
+  readonly wishes: readonly Wish[];
+  /** Why the search stopped before its proofs were done, if it did. */
+  readonly stopped?: 'time' | 'asked';
+  readonly effort: Effort;
+}
+
+/** Best and bound so far, for a progress line. */
+export interface Progress {
+  readonly doing: 'all options' | 'least work' | 'as it stands' | 'wishes' | 'setting';
+  readonly best: number;
+  readonly bound: number;
+  readonly effort: Effort;
+}

@@ -1,0 +1,458 @@
+/**
+ * A scenario made ready to solve: every pair of parts that a rule joins, under every combination of
+ * options that matters to that pair, as contacts between convex solids.
+ *
+ * Lowering is reversible: a contact knows its group, a group the two parts, a combo the rule the
+ * person wrote. Millimetres and radians; engine shapes in the engine's own frame.
+ */
+
+import { facingBetween } from '../model/facing.js';
+import { choicesTouching, narrow, partNames, partUnder, sideOf } from '../model/options.js';
+import type { PartInPlace } from '../model/options.js';
+import { choicesRuling, pairRules } from '../model/precedence.js';
+import type { PairRule } from '../model/precedence.js';
+import type { Facing, Limit, Measure, OptionSet, Part, Rule, Scenario } from '../model/scenario.js';
+import { shapeOf } from '../geometry/shape.js';
+import type { Shape } from '../geometry/shape.js';
+import { EngineSolid } from './pose.js';
+import { fixedGap } from './fixed.js';
+
+/** Two convex solids and the gap they need. A rule's gap is the least over its contacts. */
+export interface Contact {
+  readonly id: number;
+  readonly group: number;
+  readonly engine: EngineSolid;
+  readonly chassis: Shape;
+  /** The same two as a tape meets them: no sweep, no rock. */
+  readonly engineStill: EngineSolid;
+  readonly chassisStill: Shape;
+  /** Radians each way about the crankshaft; 0 for room to come out. */
+  readonly rock: number;
+  /** Vehicle axis of an axis rule, or -1 for the nearest gap. */
+  readonly axis: -1 | 0 | 1 | 2;
+  /** Along `axis`, +1 when the engine solid lies on the larger side of the chassis solid. */
+  readonly sign: 1 | -1;
+  readonly needed: number;
+}
+
+/** What a pair's rule comes to under one combination of the options that matter to it. */
+export interface Combo {
+  /** Option index for each of `Group.choices`. */
+  readonly options: readonly number[];
+  /** Empty where the rule does not hold: a part is absent, or the pair is exempt. */
+  readonly contacts: readonly number[];
+  readonly rule?: Rule;
+  readonly needed: number;
+}
+
+/** One pair of parts on opposite sides, in one measure. */
+export interface Group {
+  readonly id: number;
+  /** Engine part first. */
+  readonly between: readonly [string, string];
+  readonly measured: Measure;
+  readonly comingOut: boolean;
+  readonly choices: readonly number[];
+  readonly combos: readonly Combo[];
+}
+
+/** A pair of parts of one side: its gap depends on the options alone. */
+export interface FixedCombo {
+  readonly options: readonly number[];
+  readonly holds: boolean;
+  readonly rule?: Rule;
+  readonly needed: number;
+  readonly gap: number;
+  readonly atRest: number;
+}
+export interface FixedGroup {
+  readonly between: readonly [string, string];
+  readonly measured: Measure;
+  readonly choices: readonly number[];
+  readonly combos: readonly FixedCombo[];
+}
+
+/** A limit, and the option that brings it, if one does. */
+export interface BayLimit {
+  readonly limit: Limit;
+  readonly when?: { readonly choice: number; readonly option: number };
+}
+
+export interface Bay {
+  readonly scenario: Scenario;
+  /** Option indexes still allowed, per choice. */
+  readonly domains: readonly (readonly number[])[];
+  readonly contacts: readonly Contact[];
+  readonly groups: readonly Group[];
+  readonly fixed: readonly FixedGroup[];
+  readonly limits: readonly BayLimit[];
+}
+
+export interface BayRequest {
+  /** Option indexes allowed per choice; every option of every choice when absent. */
+  readonly allowed?: readonly (readonly number[])[];
+}
+
+interface Standing {
+  readonly place: PartInPlace;
+  readonly key: string;
+}
+
+interface Shapes {
+  readonly moving: readonly Shape[];
+  readonly still: readonly Shape[];
+  readonly out: readonly Shape[];
+}
+
+/**
+ * Compile a scenario. Throws only on a broken invariant: rules that tie, or a side that is unclear,
+ * are found when the file is read.
+ */
+export function compileBay(scenario: Scenario, request: BayRequest = {}): Bay {
+  return new Compiler(scenario, request).compile();
+}
+
+class Compiler {
+  private readonly contacts: Contact[] = [];
+  private readonly groups: Group[] = [];
+  private readonly fixed: FixedGroup[] = [];
+  private readonly domains: readonly (readonly number[])[];
+  private readonly shapes = new Map<Part, Map<string, Shapes>>();
+  private readonly engineSolids = new Map<Shape, EngineSolid>();
+  private readonly partIds = new Map<Part, number>();
+
+  constructor(
+    private readonly scenario: Scenario,
+    private readonly request: BayRequest,
+  ) {
+    const allowed =
+      request.allowed ?? scenario.choices.map((choice) => choice.options.map((_, index) => index));
+    this.domains = narrow(scenario, allowed) ?? allowed.map(() => []);
+  }
+
+  compile(): Bay {
+    const names = partNames(this.scenario);
+    for (let i = 0; i < names.length; i++) {
+      for (let j = i + 1; j < names.length; j++) this.pair(names[i]!, names[j]!);
+    }
+    return {
+      scenario: this.scenario,
+      domains: this.domains,
+      contacts: this.contacts,
+      groups: this.groups,
+      fixed: this.fixed,
+      limits: this.limits(),
+    };
+  }
+
+  private limits(): BayLimit[] {
+    const all: BayLimit[] = this.scenario.limits.map((limit) => ({ limit }));
+    this.scenario.choices.forEach((choice, c) =>
+      choice.options.forEach((option, o) => {
+        if (!this.domains[c]!.includes(o)) return;
+        for (const limit of option.limits) all.push({ limit, when: { choice: c, option: o } });
+      }),
+    );
+    return all;
+  }
+
+  private pair(first: string, second: string): void {
+    const { scenario } = this;
+    const oneSide = sideOf(scenario, first) === sideOf(scenario, second);
+    const engineFirst = sideOf(scenario, first) === 'engine';
+    const [a, b] = oneSide || engineFirst ? [first, second] : [second, first];
+    const touching = new Set([
+      ...choicesTouching(scenario, a),
+      ...choicesTouching(scenario, b),
+      ...this.ruling(a, b),
+    ]);
+    const choices = [...touching].filter((c) => this.domains[c]!.length > 1).sort((x, y) => x - y);
+    const rows = new Map<string, Map<string, Matched>>();
+    for (const options of this.combinations(choices)) {
+      const set = this.setWith(choices, options);
+      const pa = partUnder(scenario, a, set);
+      const pb = partUnder(scenario, b, set);
+      const rules = pa && pb ? pairRules(scenario, pa.part, pb.part, set).rules : [];
+      for (const rule of rules) {
+        const slot = `${rule.measured}/${rule.comingOut ? (rule.withdrawn ?? '') : 'in place'}`;
+        const byCombo = rows.get(slot) ?? new Map<string, Matched>();
+        byCombo.set(options.join(), { rule, pa: this.stand(pa!), pb: this.stand(pb!) });
+        rows.set(slot, byCombo);
+      }
+    }
+    for (const byCombo of rows.values()) {
+      if (oneSide) this.addFixed(a, b, choices, byCombo);
+      else this.addGroup(a, b, choices, byCombo);
+    }
+  }
+
+  /** Choices whose options' rules may match the pair, by any of the parts that bear the names. */
+  private ruling(a: string, b: string): number[] {
+    const found = new Set<number>();
+    for (const pa of this.bearers(a)) {
+      for (const pb of this.bearers(b)) {
+        for (const c of choicesRuling(this.scenario, pa, pb)) found.add(c);
+      }
+    }
+    return [...found];
+  }
+
+  private readonly bearersOf = new Map<string, Part[]>();
+  private bearers(name: string): readonly Part[] {
+    let parts = this.bearersOf.get(name);
+    if (!parts) {
+      parts = this.scenario.parts.filter((part) => part.name === name);
+      for (const choice of this.scenario.choices) {
+        for (const option of choice.options) {
+          parts.push(...[...option.add, ...option.replace].filter((part) => part.name === name));
+        }
+      }
+      this.bearersOf.set(name, parts);
+    }
+    return parts;
+  }
+
+  private stand(place: PartInPlace): Standing {
+    let id = this.partIds.get(place.part);
+    if (id === undefined) this.partIds.set(place.part, (id = this.partIds.size));
+    return { place, key: `${id}@${place.move.join()}` };
+  }
+
+  /** Every combination of allowed options of these choices that some compatible set extends. */
+  private *combinations(choices: readonly number[]): Generator<number[]> {
+    const picked: number[] = [];
+    const walk = function* (
+      scenario: Scenario,
+      domains: readonly (readonly number[])[],
+      depth: number,
+    ): Generator<number[]> {
+      if (depth === choices.length) {
+        yield [...picked];
+        return;
+      }
+      const choice = choices[depth]!;
+      for (const option of domains[choice]!) {
+        const next = narrow(
+          scenario,
+          domains.map((domain, c) => (c === choice ? [option] : domain)),
+        );
+        if (!next) continue;
+        picked.push(option);
+        yield* walk(scenario, next, depth + 1);
+        picked.pop();
+      }
+    };
+    yield* walk(this.scenario, this.domains, 0);
+  }
+
+  private setWith(choices: readonly number[], options: readonly number[]): OptionSet {
+    const set = this.domains.map((domain) => domain[0] ?? 0);
+    choices.forEach((choice, i) => (set[choice] = options[i]!));
+    return set;
+  }
+
+  private shapesOf(standing: Standing): Shapes {
+    const { part, move } = standing.place;
+    let byMove = this.shapes.get(part);
+    if (!byMove) this.shapes.set(part, (byMove = new Map()));
+    let shapes = byMove.get(standing.key);
+    if (!shapes) {
+      const how = { mirrored: part.mirrored, move };
+      const still = part.solids.map((solid) => shapeOf(solid, how));
+      const { sweep, comesOut } = part;
+      const swept = (box: typeof sweep): readonly Shape[] =>
+        box ? part.solids.map((solid) => shapeOf(solid, { ...how, sweep: box })) : still;
+      shapes = { moving: swept(sweep), still, out: swept(comesOut) };
+      byMove.set(standing.key, shapes);
+    }
+    return shapes;
+  }
+
+  private engineSolid(shape: Shape): EngineSolid {
+    let solid = this.engineSolids.get(shape);
+    if (!solid) this.engineSolids.set(shape, (solid = new EngineSolid(shape)));
+    return solid;
+  }
+
+  private addGroup(
+    a: string,
+    b: string,
+    choices: readonly number[],
+    byCombo: ReadonlyMap<string, Matched>,
+  ): void {
+    const id = this.groups.length;
+    const known = new Map<string, number[]>();
+    const combos: Combo[] = [];
+    for (const options of this.combinations(choices)) {
+      const found = byCombo.get(options.join());
+      if (!found) {
+        combos.push({ options, contacts: [], needed: 0 });
+        continue;
+      }
+      const { rule, pa, pb } = found;
+      const facing = this.facing(rule, pa, pb);
+      const key = `${pa.key}|${pb.key}|${rule.needed}|${facing ?? ''}`;
+      let contacts = known.get(key);
+      if (!contacts) {
+        contacts = this.addContacts(id, rule, pa, pb, facing);
+        known.set(key, contacts);
+      }
+      combos.push({ options, contacts, rule: rule.rule, needed: rule.needed });
+    }
+    const slim = dropIdleChoices(choices, combos, (combo) => combo.contacts.join());
+    const any = [...byCombo.values()][0]!.rule;
+    this.groups.push({
+      id,
+      between: [a, b],
+      measured: any.measured,
+      comingOut: any.comingOut,
+      choices: slim.choices,
+      combos: slim.combos,
+    });
+  }
+
+  private facing(rule: PairRule, pa: Standing, pb: Standing): Facing | undefined {
+    if (rule.measured === 'nearest') return undefined;
+    const facing = rule.swapped
+      ? facingBetween(this.scenario, rule.rule, pb.place.part, pa.place.part)
+      : facingBetween(this.scenario, rule.rule, pa.place.part, pb.place.part);
+    if (!facing) throw new Error(`no side for a rule along an axis: ${pa.key} ${pb.key}`);
+    return rule.swapped ? OPPOSITE[facing] : facing;
+  }
+
+  private addContacts(
+    group: number,
+    rule: PairRule,
+    pa: Standing,
+    pb: Standing,
+    facing: Facing | undefined,
+  ): number[] {
+    const ea = this.shapesOf(pa);
+    const cb = this.shapesOf(pb);
+    const outA = rule.comingOut && rule.withdrawn === 'a';
+    const outB = rule.comingOut && rule.withdrawn === 'b';
+    const engine = rule.comingOut ? (outA ? ea.out : ea.still) : ea.moving;
+    const chassis = rule.comingOut ? (outB ? cb.out : cb.still) : cb.moving;
+    const { axis, sign } = axisOf(facing);
+    const ids: number[] = [];
+    engine.forEach((shape, i) =>
+      chassis.forEach((other, j) => {
+        ids.push(this.contacts.length);
+        this.contacts.push({
+          id: this.contacts.length,
+          group,
+          engine: this.engineSolid(shape),
+          chassis: other,
+          engineStill: this.engineSolid(rule.comingOut ? shape : ea.still[i]!),
+          chassisStill: rule.comingOut ? other : cb.still[j]!,
+          rock: rule.comingOut ? 0 : this.scenario.rock,
+          axis,
+          sign,
+          needed: rule.needed,
+        });
+      }),
+    );
+    return ids;
+  }
+
+  private addFixed(
+    a: string,
+    b: string,
+    choices: readonly number[],
+    byCombo: ReadonlyMap<string, Matched>,
+  ): void {
+    const combos: FixedCombo[] = [];
+    for (const options of this.combinations(choices)) {
+      const found = byCombo.get(options.join());
+      if (!found || found.rule.comingOut) {
+        combos.push({ options, holds: false, needed: 0, gap: Infinity, atRest: Infinity });
+        continue;
+      }
+      const { rule, pa, pb } = found;
+      const { axis, sign } = axisOf(this.facing(rule, pa, pb));
+      const [sa, sb] = [this.shapesOf(pa), this.shapesOf(pb)];
+      combos.push({
+        options,
+        holds: true,
+        rule: rule.rule,
+        needed: rule.needed,
+        gap: fixedGap(sa.moving, sb.moving, axis, sign),
+        atRest: fixedGap(sa.still, sb.still, axis, sign),
+      });
+    }
+    if (!combos.some((combo) => combo.holds)) return;
+    const slim = dropIdleChoices(
+      choices,
+      combos,
+      (c) => `${c.holds} ${c.needed} ${c.gap} ${c.atRest}`,
+    );
+    const any = [...byCombo.values()][0]!.rule;
+    this.fixed.push({
+      between: [a, b],
+      measured: any.measured,
+      choices: slim.choices,
+      combos: slim.combos,
+    });
+  }
+}
+
+interface Matched {
+  readonly rule: PairRule;
+  readonly pa: Standing;
+  readonly pb: Standing;
+}
+
+const OPPOSITE: Readonly<Record<Facing, Facing>> = {
+  ahead: 'behind',
+  behind: 'ahead',
+  left: 'right',
+  right: 'left',
+  above: 'below',
+  below: 'above',
+};
+
+/** Axis and sign for "the second part lies `facing` of the first": +1 when the first is larger. */
+function axisOf(facing: Facing | undefined): { axis: -1 | 0 | 1 | 2; sign: 1 | -1 } {
+  switch (facing) {
+    case undefined:
+      return { axis: -1, sign: 1 };
+    case 'ahead':
+      return { axis: 0, sign: 1 };
+    case 'behind':
+      return { axis: 0, sign: -1 };
+    case 'left':
+      return { axis: 1, sign: 1 };
+    case 'right':
+      return { axis: 1, sign: -1 };
+    case 'below':
+      return { axis: 2, sign: 1 };
+    case 'above':
+      return { axis: 2, sign: -1 };
+  }
+}
+
+/** Leave out the choices that make no difference to a pair, and the combos that then repeat. */
+function dropIdleChoices<C extends { readonly options: readonly number[] }>(
+  choices: readonly number[],
+  combos: readonly C[],
+  print: (combo: C) => string,
+): { choices: readonly number[]; combos: readonly C[] } {
+  let keptChoices = [...choices];
+  let kept = [...combos];
+  for (const choice of choices) {
+    const at = keptChoices.indexOf(choice);
+    const merged = new Map<string, C>();
+    let idle = true;
+    for (const combo of kept) {
+      const rest = combo.options.filter((_, i) => i !== at);
+      const twin = merged.get(rest.join());
+      if (!twin) merged.set(rest.join(), { ...combo, options: rest });
+      else if (print(twin) !== print(combo)) idle = false;
+    }
+    if (idle) {
+      keptChoices = keptChoices.filter((c) => c !== choice);
+      kept = [...merged.values()];
+    }
+  }
+  return { choices: keptChoices, combos: kept };
+}

@@ -1,0 +1,200 @@
+/**
+ * Rows for a box throughout which two polytopes overlap. There the signed gap is the greatest
+ * separation over a finite list of directions: face normals of both and crosses of their edges. Each
+ * direction's separation has an affine function above it, second order in pitch; the greatest of
+ * these, lifted over the others, is above the gap.
+ *
+ * Valid only where the cores overlap at every position of the box, which the caller must know.
+ */
+
+import { support } from '../geometry/shape.js';
+import type { Shape } from '../geometry/shape.js';
+import type { Contact } from './bay.js';
+import type { PositionBox } from './box.js';
+import type { Rows } from './rows.js';
+
+/** An affine function over the box: value at its middle and change over half of each width. */
+interface Affine {
+  value: number;
+  readonly slope: [number, number, number, number];
+}
+
+/** Below this a cross product is no direction. */
+const PARALLEL = 1e-9;
+/** An edge this close to the pitch axis, or to the plane across it, counts as on it. */
+const ON_AXIS = 1e-12;
+/** Pairs of edges beyond which the list is too long to be worth its row. */
+const MANY_EDGES = 400;
+
+const p = new Float64Array(3);
+const b = new Float64Array(3);
+
+/**
+ * Add the row; false where it cannot be had (a disc, or edges that turn through parallel in the box).
+ */
+export function overlapRow(c: Contact, box: PositionBox, rock: number, rows: Rows): boolean {
+  const engine = c.engine.at(box.mid[3]!, rock);
+  const { chassis } = c;
+  if (engine.disc > 0 || chassis.disc > 0) return false;
+  if (engine.edges.length * chassis.edges.length > 9 * MANY_EDGES) return false;
+  const list: Affine[] = [];
+  for (let i = 0; i < chassis.normals.length; i += 3) {
+    const [nx, ny, nz] = triple(chassis.normals, i);
+    list.push(fixedDirection(engine, chassis, box, nx, ny, nz));
+  }
+  for (let i = 0; i < engine.normals.length; i += 3) {
+    const [nx, ny, nz] = triple(engine.normals, i);
+    list.push(turningDirection(engine, chassis, box, -nx, -ny, -nz));
+  }
+  if (!crosses(engine, chassis, box, list)) return false;
+
+  const top = list.reduce((a, other) => (other.value > a.value ? other : a));
+  let lift = 0;
+  for (const other of list) {
+    let over = other.value - top.value;
+    for (let k = 0; k < 4; k++) over += Math.abs(other.slope[k]! - top.slope[k]!);
+    lift = Math.max(lift, over);
+  }
+  const row = rows.add(c.id, false);
+  rows.values[row] = top.value + lift - engine.ball - chassis.ball - c.needed;
+  for (let k = 0; k < 4; k++) {
+    rows.slopes[4 * row + k] = top.slope[k]!;
+    rows.blame[4 * row + k] = lift * weight(list, top, k);
+  }
+  return true;
+}
+
+/** How much of the lift a coordinate's slopes account for. */
+function weight(list: readonly Affine[], top: Affine, k: number): number {
+  let own = 0;
+  let all = 1e-12;
+  for (const other of list) {
+    for (let d = 0; d < 4; d++) {
+      const apart = Math.abs(other.slope[d]! - top.slope[d]!);
+      all += apart;
+      if (d === k) own += apart;
+    }
+  }
+  return own / all;
+}
+
+function triple(from: Float64Array, i: number): [number, number, number] {
+  return [from[i]!, from[i + 1]!, from[i + 2]!];
+}
+
+/** Every cross of an engine edge with a chassis edge, both ways round, by how pitch turns it. */
+function crosses(engine: Shape, chassis: Shape, box: PositionBox, list: Affine[]): boolean {
+  for (let i = 0; i < engine.edges.length; i += 3) {
+    const [ex, ey, ez] = triple(engine.edges, i);
+    for (let j = 0; j < chassis.edges.length; j += 3) {
+      const [cx, cy, cz] = triple(chassis.edges, j);
+      const ux = ey * cz - ez * cy;
+      const uy = ez * cx - ex * cz;
+      const uz = ex * cy - ey * cx;
+      const length = Math.hypot(ux, uy, uz);
+      const engineAcross = Math.abs(ey) <= ON_AXIS;
+      const chassisAcross = Math.abs(cy) <= ON_AXIS;
+      if (engineAcross && chassisAcross) {
+        // Two edges across the pitch axis stay so: their cross is that axis, or nothing.
+        for (const s of [1, -1]) list.push(fixedDirection(engine, chassis, box, 0, s, 0));
+      } else if (alongAxis(ex, ez)) {
+        if (length <= PARALLEL) continue;
+        for (const s of [1 / length, -1 / length]) {
+          list.push(fixedDirection(engine, chassis, box, s * ux, s * uy, s * uz));
+        }
+      } else if (alongAxis(cx, cz)) {
+        if (length <= PARALLEL) continue;
+        for (const s of [1 / length, -1 / length]) {
+          list.push(turningDirection(engine, chassis, box, s * ux, s * uy, s * uz));
+        }
+      } else {
+        const least = length - 2 * Math.sin(box.half[3]! / 2);
+        if (least < 0.05) return false;
+        for (const s of [1 / length, -1 / length]) {
+          list.push(anyDirection(engine, chassis, box, s * ux, s * uy, s * uz, least));
+        }
+      }
+    }
+  }
+  return true;
+}
+
+function alongAxis(x: number, z: number): boolean {
+  return Math.abs(x) <= ON_AXIS && Math.abs(z) <= ON_AXIS;
+}
+
+/** Separation along a direction that stays put: the engine's support point turns under it. */
+function fixedDirection(
+  engine: Shape,
+  chassis: Shape,
+  box: PositionBox,
+  nx: number,
+  ny: number,
+  nz: number,
+): Affine {
+  support(engine, -nx, -ny, -nz, p);
+  const far = support(chassis, nx, ny, nz, b);
+  const D = box.half[3]!;
+  const P = nx * p[0]! + nz * p[2]!;
+  const Q = nx * p[2]! - nz * p[0]!;
+  const turned = P > 0 ? P : P * Math.cos(D);
+  return {
+    value:
+      nx * box.mid[0]! +
+      ny * (box.mid[1]! + p[1]!) +
+      nz * box.mid[2]! +
+      turned +
+      Math.abs(Q) * (D - Math.sin(D)) -
+      far,
+    slope: [nx * box.half[0]!, ny * box.half[1]!, nz * box.half[2]!, Q * D],
+  };
+}
+
+/** Separation along a direction that turns with the engine: the chassis's support point counts. */
+function turningDirection(
+  engine: Shape,
+  chassis: Shape,
+  box: PositionBox,
+  nx: number,
+  ny: number,
+  nz: number,
+): Affine {
+  const near = -support(engine, -nx, -ny, -nz, p);
+  support(chassis, nx, ny, nz, b);
+  const D = box.half[3]!;
+  const dx = box.mid[0]! - b[0]!;
+  const dy = box.mid[1]! - b[1]!;
+  const dz = box.mid[2]! - b[2]!;
+  const A = nx * dx + nz * dz;
+  const B = nz * dx - nx * dz;
+  const turned = A > 0 ? A : A * Math.cos(D);
+  // The direction turns while the engine moves: the product of the two.
+  const both = 2 * Math.sin(D / 2) * Math.hypot(nx, nz) * Math.hypot(box.half[0]!, box.half[2]!);
+  return {
+    value: near + ny * dy + turned + Math.abs(B) * (D - Math.sin(D)) + both,
+    slope: [nx * box.half[0]!, ny * box.half[1]!, nz * box.half[2]!, B * D],
+  };
+}
+
+/** Separation along a cross that pitch turns in its own way: first order in its turning. */
+function anyDirection(
+  engine: Shape,
+  chassis: Shape,
+  box: PositionBox,
+  nx: number,
+  ny: number,
+  nz: number,
+  least: number,
+): Affine {
+  const row = fixedDirection(engine, chassis, box, nx, ny, nz);
+  const D = box.half[3]!;
+  const wx = p[0]! + box.mid[0]! - b[0]!;
+  const wy = p[1]! + box.mid[1]! - b[1]!;
+  const wz = p[2]! + box.mid[2]! - b[2]!;
+  const reach =
+    Math.hypot(wx, wy, wz) +
+    Math.hypot(box.half[0]!, box.half[1]!, box.half[2]!) +
+    Math.hypot(p[0]!, p[2]!) * D;
+  row.value += ((2 * Math.sin(D / 2)) / least) * reach;
+  return row;
+}
