@@ -1,0 +1,144 @@
+/** From what was typed after a command's options to what the model and the solver take. */
+
+import { domainsByName, optionSetByName } from '../model/options-by-name.js';
+import type { OptionDomains } from '../model/options.js';
+import { parseLength, LENGTH_EXPECTED } from '../model/length.js';
+import { nearestName } from '../model/nearest.js';
+import { parsePins, pinProblems } from '../model/pins.js';
+import type { Problem } from '../model/problem.js';
+import { COORDINATES } from '../model/scenario.js';
+import type { OptionRef, OptionSet, Position, Scenario } from '../model/scenario.js';
+import type { Units } from '../model/tape.js';
+import type { Aim } from '../solver/answer.js';
+import { mistake, UserError } from './problems.js';
+
+/** The units to print in, and to read lengths without a unit in: those asked for, or the file's. */
+export function unitsAsked(text: string | undefined, scenario: Scenario): Units {
+  if (text === undefined) return scenario.units;
+  if (text === 'in' || text === 'mm') return text;
+  throw mistake(`--units: there is no '${text}'`, { read: text, expected: 'in or mm' });
+}
+
+/** Pinned coordinates, inside the file's ranges. */
+export function pinsAsked(
+  texts: readonly string[],
+  units: Units,
+  scenario: Scenario,
+): Partial<Position> {
+  if (texts.length === 0) return {};
+  const { position, problems } = parsePins(texts.join(','), units);
+  refuse([...problems, ...pinProblems(scenario.position, position)]);
+  return position;
+}
+
+/**
+ * Where to measure: every coordinate that the file does not pin. Outside the file's ranges is
+ * allowed: an engine may be measured where it stands.
+ */
+export function positionAsked(text: string, units: Units, scenario: Scenario): Position {
+  const { position, problems } = parsePins(text, units);
+  const given: Partial<Position> = { ...pinnedByFile(scenario), ...position };
+  const missing = COORDINATES.filter((coordinate) => given[coordinate] === undefined);
+  const unsaid: Problem = {
+    code: 'missing',
+    severity: 'error',
+    message: `--at does not say ${missing.join(', ')}`,
+    path: [],
+    read: text,
+    expected: 'setback=..., offset=..., height=..., pitch=...; those the file pins may be left out',
+  };
+  refuse([...problems, ...(problems.length === 0 && missing.length > 0 ? [unsaid] : [])]);
+  return given as Position;
+}
+
+/** `choice=option` texts as names; the first `=` parts them. */
+export function optionNames(texts: readonly string[]): OptionRef[] {
+  return texts.map((text) => {
+    const at = text.indexOf('=');
+    if (at < 0) {
+      throw mistake(`--option: '${text}' does not name an option`, {
+        code: 'bad option',
+        read: text,
+        expected: '"choice=option", such as "oil filter=remote"',
+      });
+    }
+    return { choice: text.slice(0, at).trim(), option: text.slice(at + 1).trim() };
+  });
+}
+
+/** The options still open in each choice. */
+export function domainsAsked(scenario: Scenario, names: readonly OptionRef[]): OptionDomains {
+  const { domains, problems } = domainsByName(scenario, names);
+  refuse(problems);
+  return domains;
+}
+
+/** One option set: those named, and otherwise the bay as it stands. */
+export function optionSetAsked(scenario: Scenario, names: readonly OptionRef[]): OptionSet {
+  const found = optionSetByName(scenario, names);
+  if ('problems' in found) throw new UserError(found.problems);
+  return found.set;
+}
+
+/** A length of an option, in millimetres. */
+export function lengthAsked(
+  option: string,
+  text: string,
+  units: Units,
+  least: 'over 0' | 'any',
+): number {
+  const length = parseLength(text, units);
+  if ('problem' in length) {
+    throw mistake(`${option}: ${length.problem}`, {
+      code: 'bad length',
+      read: text,
+      expected: LENGTH_EXPECTED,
+    });
+  }
+  if (least === 'over 0' && length.mm <= 0) {
+    throw mistake(`${option} must be more than 0`, { code: 'bad length', read: text });
+  }
+  return length.mm;
+}
+
+/** Seconds. */
+export function secondsAsked(option: string, text: string): number {
+  const seconds = /^\d*\.?\d+$/.test(text.trim()) ? Number(text) : NaN;
+  if (Number.isFinite(seconds) && seconds > 0) return seconds;
+  throw mistake(`${option} must be a number of seconds more than 0`, {
+    code: 'bad number',
+    read: text,
+    expected: 'seconds, such as 10 or 0.5',
+  });
+}
+
+const AIMS: Readonly<Record<string, Aim>> = {
+  margin: 'margin',
+  centre: 'centre',
+  center: 'centre',
+  low: 'low',
+  back: 'back',
+};
+
+/** What to aim for. */
+export function aimAsked(text: string): Aim {
+  if (Object.hasOwn(AIMS, text)) return AIMS[text]!;
+  const nearest = nearestName(text, Object.keys(AIMS));
+  throw mistake(`--aim: there is no '${text}'`, {
+    read: text,
+    expected: 'margin, centre, low or back',
+    ...(nearest === undefined ? {} : { nearest }),
+  });
+}
+
+function pinnedByFile(scenario: Scenario): Partial<Position> {
+  const pinned = COORDINATES.filter((coordinate) => {
+    const { min, max } = scenario.position[coordinate];
+    return min === max;
+  });
+  return Object.fromEntries(pinned.map((name) => [name, scenario.position[name].min]));
+}
+
+function refuse(problems: readonly Problem[]): void {
+  if (problems.length > 0) throw new UserError(problems);
+}

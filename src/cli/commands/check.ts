@@ -1,0 +1,73 @@
+/** `berth check`: every problem of a file, or what it holds. */
+
+import { notDrawn } from '../../model/notdrawn.js';
+import type { Problem } from '../../model/problem.js';
+import { readScenario } from '../../model/read.js';
+import type { Scenario } from '../../model/scenario.js';
+import { readInput } from '../io.js';
+import type { Io } from '../io.js';
+import { lookFor } from '../look.js';
+import { problemCount, problemText, UserError } from '../problems.js';
+import { list, print } from '../report/lines.js';
+import type { Line } from '../report/lines.js';
+import type { Look } from '../report/text.js';
+import { BAD_INPUT } from '../status.js';
+
+/** Prints to standard output, for what is wrong is what was asked for; returns the exit status. */
+export async function runCheck(
+  file: string,
+  options: { readonly plain?: boolean },
+  io: Io,
+): Promise<number> {
+  const look = lookFor(io, options.plain === true);
+  const { scenario, problems } = await check(file, io);
+  const errors = problems.some((problem) => problem.severity === 'error');
+  io.out(problemText(problems, file, look));
+  if (scenario === undefined || errors) {
+    io.out(`${problemCount(problems)}\n`);
+    return BAD_INPUT;
+  }
+  io.out(print(summary(scenario, problems, look), look));
+  return 0;
+}
+
+/** A file that cannot be opened is one more problem with it. */
+async function check(
+  file: string,
+  io: Io,
+): Promise<{ readonly scenario?: Scenario; readonly problems: readonly Problem[] }> {
+  try {
+    const { text, format } = await readInput(file, io);
+    return readScenario(text, format);
+  } catch (error) {
+    if (error instanceof UserError) return { problems: error.problems };
+    throw error;
+  }
+}
+
+function summary(scenario: Scenario, problems: readonly Problem[], look: Look): Line[] {
+  const engine = scenario.parts.filter((part) => part.side === 'engine').length;
+  const chassis = scenario.parts.length - engine;
+  const book = scenario.rules.filter((rule) => rule.origin.from === 'rule book').length;
+  const options = scenario.choices.map((choice) => choice.options.length);
+  const sets = options.reduce((product, count) => product * count, 1);
+  const pieces = [
+    `${engine} engine part${plural(engine)}`,
+    `${chassis} chassis part${plural(chassis)}`,
+    `${scenario.rules.length - book} rule${plural(scenario.rules.length - book)} of the file`,
+    `${book} of the rule book`,
+    `${scenario.limits.length} limit${plural(scenario.limits.length)}`,
+    `${scenario.choices.length} choice${plural(scenario.choices.length)} (${sets} ways)`,
+  ];
+  const said =
+    problems.length === 0 ? 'Nothing is wrong with this file.' : `${problemCount(problems)}.`;
+  return [
+    { label: 'GOOD.', text: said, tone: 'good' },
+    ...list('Holds', pieces, ', ', look).lines,
+    ...list('Not drawn', notDrawn(scenario), ', ', look).lines,
+  ];
+}
+
+function plural(count: number): string {
+  return count === 1 ? '' : 's';
+}

@@ -1,0 +1,48 @@
+/** `berth gaps`: every rule measured at one position, under one set of options. */
+
+import { notDrawn } from '../../model/notdrawn.js';
+import { workOf } from '../../model/options.js';
+import { measureAt } from '../../solver/measure.js';
+import { optionNames, optionSetAsked, positionAsked, unitsAsked } from '../asked.js';
+import type { Io } from '../io.js';
+import { gapsJson } from '../json.js';
+import { loadScenario } from '../load.js';
+import { lookFor } from '../look.js';
+import { problemLine } from '../problems.js';
+import { gapsReport } from '../report/gaps.js';
+import { print } from '../report/lines.js';
+import { STATUS } from '../status.js';
+
+/** As commander gives them: all text. */
+export interface GapsOptions {
+  readonly at: string;
+  readonly option: readonly string[];
+  readonly json?: boolean;
+  readonly units?: string;
+  readonly plain?: boolean;
+}
+
+/**
+ * Measures, prints and returns the exit status.
+ * @throws UserError for anything wrong with the file or the options.
+ */
+export async function runGaps(file: string, options: GapsOptions, io: Io): Promise<number> {
+  const names = optionNames(options.option);
+  const { scenario, warnings } = await loadScenario(file, io);
+  const units = unitsAsked(options.units, scenario);
+  const set = optionSetAsked(scenario, names);
+  const position = positionAsked(options.at, units, scenario);
+  const standing = measureAt(scenario, set, position);
+  const look = lookFor(io, options.plain === true);
+  const said = warnings.map((warning) => problemLine(warning, file, look));
+  const unseen = notDrawn(scenario);
+  if (options.json === true) {
+    for (const line of said) io.err(`warning: ${line}\n`);
+    const answer = gapsJson(standing, set, workOf(scenario, set), unseen, { scenario, units });
+    io.out(`${JSON.stringify(answer, null, 2)}\n`);
+  } else {
+    const report = { standing, set, notDrawn: unseen, warnings: said };
+    io.out(print(gapsReport(report, { scenario, units, look }), look));
+  }
+  return standing.fits ? STATUS.fits : STATUS['does not fit'];
+}

@@ -1,0 +1,103 @@
+/** `berth place`: where the engine goes. */
+
+import { notDrawn } from '../../model/notdrawn.js';
+import { COORDINATES } from '../../model/scenario.js';
+import type { Coordinate, Range } from '../../model/scenario.js';
+import { place } from '../../solver/place.js';
+import { aimAsked, domainsAsked, lengthAsked, optionNames, pinsAsked } from '../asked.js';
+import { secondsAsked, unitsAsked } from '../asked.js';
+import type { Io } from '../io.js';
+import { placeJson } from '../json.js';
+import { loadScenario } from '../load.js';
+import { lookFor } from '../look.js';
+import { mistake, problemLine } from '../problems.js';
+import { drive } from '../progress.js';
+import { placeReport } from '../report/answer.js';
+import { verdict } from '../report/headline.js';
+import { print } from '../report/lines.js';
+import { STATUS } from '../status.js';
+
+/** As commander gives them: all text. */
+export interface PlaceOptions {
+  readonly json?: boolean;
+  readonly units?: string;
+  readonly tolerance?: string;
+  readonly timeLimit?: string;
+  readonly pin: readonly string[];
+  readonly option: readonly string[];
+  readonly aim: string;
+  readonly keep?: string;
+  readonly all?: boolean;
+  readonly plain?: boolean;
+}
+
+/** Millimetres: 1/64 in. */
+const DEFAULT_TOLERANCE = 25.4 / 64;
+
+/**
+ * Reads the file, searches, prints the answer and returns the exit status.
+ * @throws UserError for anything wrong with the file or the options.
+ */
+export async function runPlace(file: string, options: PlaceOptions, io: Io): Promise<number> {
+  const aim = aimAsked(options.aim);
+  if (aim === 'margin' && options.keep !== undefined) {
+    throw mistake('--keep needs --aim centre, low or back: the roomiest place keeps all there is');
+  }
+  const limit =
+    options.timeLimit === undefined ? undefined : secondsAsked('--time-limit', options.timeLimit);
+  const names = optionNames(options.option);
+  const { scenario, warnings } = await loadScenario(file, io);
+  const units = unitsAsked(options.units, scenario);
+  const pins = pinsAsked(options.pin, units, scenario);
+  const keep = options.keep === undefined ? 0 : lengthAsked('--keep', options.keep, units, 'any');
+  const tolerance =
+    options.tolerance === undefined
+      ? DEFAULT_TOLERANCE
+      : lengthAsked('--tolerance', options.tolerance, units, 'over 0');
+  const look = lookFor(io, options.plain === true);
+  const search = place(scenario, {
+    aim,
+    keep,
+    tolerance,
+    pins: ranges(pins),
+    allowed: domainsAsked(scenario, names),
+  });
+  const answer = await drive(search, io, {
+    units,
+    look,
+    ...(limit === undefined ? {} : { limit }),
+  });
+  const said = warnings.map((warning) => problemLine(warning, file, look));
+  if (options.json === true) {
+    for (const line of said) io.err(`warning: ${line}\n`);
+    io.out(
+      `${JSON.stringify(placeJson(answer, notDrawn(scenario), { scenario, units, tolerance }), null, 2)}\n`,
+    );
+  } else {
+    const asked = {
+      file,
+      pins,
+      options: names,
+      keep,
+      ...(limit === undefined ? {} : { timeLimit: limit }),
+    };
+    const report = {
+      answer,
+      asked,
+      notDrawn: notDrawn(scenario),
+      warnings: said,
+      all: options.all === true,
+    };
+    io.out(print(placeReport(report, { scenario, units, look }), look));
+  }
+  return STATUS[verdict(answer)];
+}
+
+function ranges(pins: Partial<Record<Coordinate, number>>): Partial<Record<Coordinate, Range>> {
+  const pinned: Partial<Record<Coordinate, Range>> = {};
+  for (const coordinate of COORDINATES) {
+    const value = pins[coordinate];
+    if (value !== undefined) pinned[coordinate] = { min: value, max: value };
+  }
+  return pinned;
+}

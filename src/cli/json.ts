@@ -1,0 +1,158 @@
+/** Answers for programs: lengths in the units printed, angles in degrees, no words. */
+
+import type { Kind } from '../model/kinds.js';
+import { decimalLength } from '../model/tape.js';
+import type { Rounding, Units } from '../model/tape.js';
+import type { OptionSet, Position, Scenario } from '../model/scenario.js';
+import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../solver/answer.js';
+
+/** What every number of an answer depends on. */
+export interface Numbers {
+  readonly scenario: Scenario;
+  readonly units: Units;
+  /** Millimetres: the bounds must show it. */
+  readonly tolerance?: number;
+}
+
+/** Decimals of a coordinate, in the units printed or degrees. */
+const COORDINATE_DECIMALS = 6;
+
+/** The answer of `berth place`; `null` stands for what is not there or has no finite value. */
+export function placeJson(answer: PlaceAnswer, notDrawn: readonly Kind[], n: Numbers): object {
+  const { main } = answer;
+  const { position, ...placed } = placementJson(main, n);
+  return {
+    title: n.scenario.title,
+    units: n.units,
+    aim: answer.aim,
+    fits: placed.fits,
+    anyFits: answer.anyFits,
+    best: placed.best,
+    margin: placed.margin,
+    bound: placed.bound,
+    bestBound: length(answer.bestBound, 'up', n),
+    tolerance: length(answer.tolerance, 'up', n),
+    position,
+    setting: placed.setting,
+    options: placed.options,
+    hours: placed.hours,
+    cost: placed.cost,
+    rules: main.optimum.readings.map((reading) => ruleJson(reading, n)),
+    asItStands: answer.asItStands === undefined ? null : placementJson(answer.asItStands, n),
+    leastWork: answer.leastWork === undefined ? null : placementJson(answer.leastWork, n),
+    wishes: Object.fromEntries(answer.wishes.map((wish) => [wish.aim, wishJson(wish, n)])),
+    cheaperUndecided: answer.cheaperUndecided.map((set) => optionsJson(set, n.scenario)),
+    notDrawn,
+    stopped: answer.stopped ?? null,
+    effort: answer.effort,
+  };
+}
+
+/** The answer of `berth gaps`. */
+export function gapsJson(
+  standing: Standing,
+  set: OptionSet,
+  work: { readonly hours: number; readonly cost: number },
+  notDrawn: readonly Kind[],
+  n: Numbers,
+): object {
+  return {
+    title: n.scenario.title,
+    units: n.units,
+    fits: standing.fits ? 'yes' : 'no',
+    margin: length(standing.margin, 'down', n),
+    position: positionJson(standing.position, n),
+    options: optionsJson(set, n.scenario),
+    hours: work.hours,
+    cost: work.cost,
+    rules: standing.readings.map((reading) => ruleJson(reading, n)),
+    notDrawn,
+  };
+}
+
+function placementJson(placement: Placement, n: Numbers) {
+  const { optimum, setting } = placement;
+  return {
+    fits: placement.fits,
+    best: placement.best,
+    margin: length(optimum.margin, 'down', n),
+    bound: length(placement.bound, 'up', n),
+    position: positionJson(optimum.position, n),
+    setting: {
+      position: positionJson(setting.position, n),
+      margin: length(setting.margin, 'down', n),
+      fits: setting.fits ? 'yes' : 'no',
+    },
+    options: optionsJson(placement.options, n.scenario),
+    hours: placement.hours,
+    cost: placement.cost,
+  };
+}
+
+function ruleJson(reading: Reading, n: Numbers): object {
+  const { between, measured, comingOut, fixed, binding, share, shareRange, rule } = reading;
+  return {
+    between,
+    measured,
+    ...(comingOut ? { comingOut } : {}),
+    needed: length(reading.needed, 'up', n),
+    gap: length(reading.gap, 'down', n),
+    atRest: length(reading.atRest, 'down', n),
+    margin: length(reading.margin, 'down', n),
+    ...(fixed ? { fixed } : {}),
+    binding,
+    ...(share === undefined ? {} : { share: ratio(share) }),
+    ...(shareRange === undefined ? {} : { shareRange: shareRange.map(ratio) }),
+    ...(rule.why === undefined ? {} : { why: rule.why }),
+  };
+}
+
+function wishJson(wish: Wish, n: Numbers): object {
+  const { standing } = wish;
+  return {
+    fits: wish.fits,
+    margin: standing === undefined ? null : length(standing.margin, 'down', n),
+    position: standing === undefined ? null : positionJson(standing.position, n),
+    // The lowest height cannot be undercut; the setback and the margin cannot be exceeded.
+    bound: length(wish.bound, wish.aim === 'low' ? 'down' : 'up', n),
+  };
+}
+
+function optionsJson(set: OptionSet, scenario: Scenario): Record<string, string> {
+  // Without a prototype, a choice may be called anything.
+  const named = Object.create(null) as Record<string, string>;
+  scenario.choices.forEach((choice, c) => {
+    named[choice.name] = choice.options[set[c]!]!.name;
+  });
+  return named;
+}
+
+function positionJson(position: Position, { units }: Numbers): Position {
+  const at = (mm: number) => {
+    return decimalLength(mm, units, { round: 'nearest', decimals: COORDINATE_DECIMALS });
+  };
+  const degrees = (position.pitch * 180) / Math.PI;
+  return {
+    setback: at(position.setback),
+    offset: at(position.offset),
+    height: at(position.height),
+    pitch: Number(degrees.toFixed(COORDINATE_DECIMALS)) + 0,
+  };
+}
+
+function length(mm: number, round: Rounding, n: Numbers): number | null {
+  if (!Number.isFinite(mm)) return null;
+  return decimalLength(mm, n.units, { round, decimals: decimals(n) });
+}
+
+/** Four decimals of an inch, three of a millimetre, more where the tolerance is finer. */
+function decimals({ units, tolerance }: Numbers): number {
+  const usual = units === 'in' ? 4 : 3;
+  if (tolerance === undefined || !(tolerance > 0)) return usual;
+  const printed = units === 'in' ? tolerance / 25.4 : tolerance;
+  return Math.min(9, Math.max(usual, Math.ceil(1 - Math.log10(printed))));
+}
+
+function ratio(share: number): number {
+  return Number(share.toFixed(6));
+}

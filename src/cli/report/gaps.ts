@@ -1,0 +1,86 @@
+/** The report of `berth gaps`: one position as given, and every rule measured there. */
+
+import type { Kind } from '../../model/kinds.js';
+import { workOf } from '../../model/options.js';
+import { COORDINATES } from '../../model/scenario.js';
+import type { OptionSet } from '../../model/scenario.js';
+import type { Standing } from '../../solver/answer.js';
+import { CAUTION, doPieces, remark } from './answer.js';
+import { list, paragraph } from './lines.js';
+import type { Line } from './lines.js';
+import { allLines, isShort } from './rules.js';
+import { tapeWords } from './tapes.js';
+import { clean } from './text.js';
+import { coordinateWords, limitWords, whereWords } from './where.js';
+import { isInsideTapeError, pairWords, spare } from './words.js';
+import type { Telling } from './words.js';
+
+export interface GapsReport {
+  readonly standing: Standing;
+  readonly set: OptionSet;
+  readonly notDrawn: readonly Kind[];
+  readonly warnings: readonly string[];
+}
+
+/** Millimetres or radians: a coordinate this far past its range is at its end. */
+const AT_END = 1e-9;
+
+/** Every rule, tightest first, under the position and the options that were asked for. */
+export function gapsReport(report: GapsReport, telling: Telling): Line[] {
+  const { standing, set, notDrawn, warnings } = report;
+  const { look, scenario } = telling;
+  const doing = doPieces({ options: set, ...workOf(scenario, set) }, telling);
+  const tight = tightest(standing, telling);
+  return [
+    headline(standing, telling),
+    ...list('At', whereWords(standing.position, telling), ', ', look).lines,
+    ...list('Tape', tapeWords(standing.position, telling), ' | ', look).lines,
+    ...list('With', doing, '; ', look).lines,
+    ...(tight === undefined ? [] : paragraph('Tight', tight, look)),
+    ...list('Limits', limitWords(standing, telling), '; ', look).lines,
+    ...outside(standing, telling),
+    ...list('Not drawn', notDrawn, ', ', look).lines,
+    CAUTION,
+    ...allLines(standing.readings, telling),
+    ...remark('File', scenario.title, look),
+    ...warnings.flatMap((text, index) =>
+      paragraph(index === 0 ? 'Warning' : '', clean(text, look), look),
+    ),
+  ];
+}
+
+function headline(standing: Standing, telling: Telling): Line {
+  const { readings, fits, margin } = standing;
+  const said = spare(margin, telling.units);
+  if (fits) {
+    const count = `${readings.length} rule${readings.length === 1 ? '' : 's'}`;
+    return { label: 'FITS THERE,', text: `${said}; ${count} measured.`, tone: 'good' };
+  }
+  const short = readings.filter(isShort).length;
+  const why =
+    short === 0
+      ? 'a limit or range is not kept'
+      : `${short} of ${readings.length} rules fall short`;
+  return { label: 'DOES NOT FIT THERE,', text: `${said}; ${why}.`, tone: 'bad' };
+}
+
+function tightest(standing: Standing, telling: Telling): string | undefined {
+  const reading = standing.readings[0];
+  if (reading === undefined) return undefined;
+  const doubt = isInsideTapeError(reading.margin, telling.units);
+  const said = `${spare(reading.margin, telling.units)}${doubt ? ' (inside what a tape can err)' : ''}`;
+  return `${said}: ${pairWords(reading, telling)}`;
+}
+
+function outside(standing: Standing, telling: Telling): Line[] {
+  const past = COORDINATES.filter((coordinate) => {
+    const { min, max } = telling.scenario.position[coordinate];
+    const value = standing.position[coordinate];
+    return value < min - AT_END || value > max + AT_END;
+  }).map((coordinate) => {
+    const { min, max } = telling.scenario.position[coordinate];
+    const end = (value: number) => coordinateWords(coordinate, value, telling);
+    return `${coordinate}, which the file lets go from ${end(min)} to ${end(max)}`;
+  });
+  return list('Outside', past, '; ', telling.look).lines.slice();
+}

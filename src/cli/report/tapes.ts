@@ -1,0 +1,54 @@
+/** The position restated as what a tape reads between the file's engine datums and chassis datums. */
+
+import { tape } from '../../model/tape.js';
+import type { Datum, Position } from '../../model/scenario.js';
+import { name } from './text.js';
+import { axisWords, chassisDatum } from './where.js';
+import type { Telling } from './words.js';
+
+/** Radians: a pitch within this is level. */
+const LEVEL = 1e-9;
+
+/**
+ * One phrase a coordinate that an engine datum fixes, in vehicle axes, from the nearest chassis datum;
+ * where that would only restate the position, from the nearest other. A plane given by x alone is read where the
+ * crankshaft meets it, and a note says so; one given by z alone has no one height once the engine is
+ * pitched, so it is left out then.
+ */
+export function tapeWords(position: Position, telling: Telling): string[] {
+  const { engine } = telling.scenario.datums;
+  const said = engine.flatMap((datum) => readings(datum, position, telling));
+  const isTilted = Math.abs(position.pitch) >= LEVEL;
+  const needsNote = isTilted && engine.some(({ x, z }) => (x ?? 0) !== 0 && z === undefined);
+  return needsNote ? [...said, 'read at the crank'] : said;
+}
+
+function readings(datum: Datum, position: Position, telling: Telling): string[] {
+  const { x, y, z } = datum;
+  const { setback, offset, height, pitch } = position;
+  const level = Math.abs(pitch) < LEVEL;
+  const [cos, sin] = [Math.cos(pitch), Math.sin(pitch)];
+  const said: string[] = [];
+  if (x !== undefined) {
+    said.push(reading(datum, 'x', setback + x * cos + (z ?? 0) * sin, telling));
+  }
+  if (y !== undefined) said.push(reading(datum, 'y', offset + y, telling));
+  if (z !== undefined && (x !== undefined || level)) {
+    said.push(reading(datum, 'z', height + z * cos - (x ?? 0) * sin, telling));
+  }
+  return said;
+}
+
+function reading(engine: Datum, axis: 'x' | 'y' | 'z', at: number, telling: Telling): string {
+  const { scenario, units, look } = telling;
+  const given = chassisDatum(axis, scenario);
+  const [datum = given] = scenario.datums.chassis
+    .filter((other) => other[axis] !== undefined && (engine[axis] !== 0 || other !== given))
+    .sort((a, b) => Math.abs(at - a[axis]!) - Math.abs(at - b[axis]!));
+  const from = at - (datum?.[axis] ?? 0);
+  const length = tape(Math.abs(from), units, { round: 'nearest' });
+  const there = datum === undefined ? 'the origin' : name(datum.name, look, 24);
+  const called = name(engine.name, look, 32);
+  if (length === '0') return `${called} level with ${there}`;
+  return `${called} ${length} ${axisWords(axis, scenario)[from > 0 ? 0 : 1]} ${there}`;
+}

@@ -1,0 +1,97 @@
+/** Where the engine sits, in words: which way, how far, and from which datum. */
+
+import { exactDegrees, exactTape, tape } from '../../model/tape.js';
+import type { Coordinate, Datum, Position, Scenario } from '../../model/scenario.js';
+import type { Standing } from '../../solver/answer.js';
+import { name } from './text.js';
+import { sides } from './words.js';
+import type { Telling } from './words.js';
+
+/** Where the engine sits: one phrase a coordinate, each from its datum. */
+export function whereWords(position: Position, telling: Telling): string[] {
+  const { scenario } = telling;
+  const { pitch } = position;
+  const floor = pitch - scenario.rake;
+  const onFloor = scenario.rake === 0 ? '' : ` (${pitchWords(floor)} on a level floor)`;
+  return [
+    alongWords('x', position.setback, telling),
+    alongWords('y', position.offset, telling),
+    alongWords('z', position.height, telling),
+    pitchWords(pitch) + onFloor,
+  ];
+}
+
+/** One coordinate of a position in words, from its datum. */
+export function coordinateWords(coordinate: Coordinate, value: number, telling: Telling): string {
+  if (coordinate === 'pitch') return pitchWords(value);
+  return alongWords(AXIS_OF[coordinate], value, telling);
+}
+
+/** How low or how far back at best, to a tape mark that does not flatter; `1 3/4 above`, from the position's datum. */
+export function reachWords(aim: 'low' | 'back', at: Position, telling: Telling): string {
+  const { scenario, units } = telling;
+  const axis = aim === 'low' ? 'z' : 'x';
+  const datum = chassisDatum(axis, scenario);
+  const from = (aim === 'low' ? at.height : at.setback) - (datum?.[axis] ?? 0);
+  const mark = tape(from, units, { round: aim === 'low' ? 'up' : 'down' });
+  const [plus, minus] = aim === 'low' ? ['above', 'below'] : ['back', 'ahead'];
+  return mark.startsWith('-') ? `${mark.slice(1)} ${minus}` : `${mark} ${plus}`;
+}
+
+/** Every limit that is not kept: `pitch is 5.0 deg, at most 4.0 (driveline)`. */
+export function limitWords(standing: Standing, { units, look }: Telling): string[] {
+  return standing.limits
+    .filter((reading) => !reading.met)
+    .map(({ limit, value }) => {
+      const { quantity, min, max } = limit;
+      const isAngle = quantity.of === 'pitch';
+      const said = (size: number) => {
+        return isAngle ? `${exactDegrees(size)} deg` : exactTape(size, units);
+      };
+      const what =
+        quantity.of === 'height above'
+          ? `${name(Object.values(quantity.what)[0]!, look)} above ${name(quantity.above, look)}`
+          : quantity.of;
+      const kept = value < min ? `at least ${said(min)}` : `at most ${said(max)}`;
+      const why = limit.why === undefined ? '' : ` (${name(limit.why, look)})`;
+      return `${what} is ${said(value)}, must be ${kept}${why}`;
+    });
+}
+
+/** How a difference along a vehicle axis is called, for a positive and a negative one. */
+export function axisWords(axis: 'x' | 'y' | 'z', scenario: Scenario): readonly [string, string] {
+  if (axis === 'x') return ['back of', 'ahead of'];
+  if (axis === 'z') return ['above', 'below'];
+  const [right, left] = sides(scenario);
+  return [`to ${right} of`, `to ${left} of`];
+}
+
+/** The chassis datum to measure from along an axis: the one at the origin, else the file's first. */
+export function chassisDatum(axis: 'x' | 'y' | 'z', scenario: Scenario): Datum | undefined {
+  const able = scenario.datums.chassis.filter((datum) => datum[axis] !== undefined);
+  return able.find((datum) => datum[axis] === 0) ?? able[0];
+}
+
+const AXIS_OF = { setback: 'x', offset: 'y', height: 'z' } as const;
+
+function alongWords(axis: 'x' | 'y' | 'z', value: number, telling: Telling): string {
+  const { scenario, units, look } = telling;
+  // Offset is from the frame centre whatever other datums the file has beside it.
+  const datum = axis === 'y' ? undefined : chassisDatum(axis, scenario);
+  const from = value - (datum?.[axis] ?? 0);
+  const length = exactTape(Math.abs(from), units);
+  if (axis === 'y') {
+    const [right, left] = sides(scenario);
+    if (length === '0') return 'on centre';
+    return `${length} to ${from > 0 ? right : left}`;
+  }
+  const called = datum === undefined ? 'the origin' : name(datum.name, look, 24);
+  if (length === '0') return `${axis === 'x' ? 'in line' : 'level'} with ${called}`;
+  return `${length} ${axisWords(axis, scenario)[from > 0 ? 0 : 1]} ${called}`;
+}
+
+function pitchWords(pitch: number): string {
+  const angle = exactDegrees(Math.abs(pitch));
+  if (Number(angle) === 0) return 'level';
+  return `${angle} deg ${pitch > 0 ? 'tail-down' : 'nose-down'}`;
+}

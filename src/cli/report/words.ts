@@ -1,0 +1,143 @@
+/** Margins, rules, moves and work in the words of the trade, never flattering. */
+
+import { tape } from '../../model/tape.js';
+import type { Units } from '../../model/tape.js';
+import { COORDINATES } from '../../model/scenario.js';
+import type { Coordinate, Position, Scenario } from '../../model/scenario.js';
+import type { Reading } from '../../solver/answer.js';
+import { DECISION_SLACK } from '../../solver/decision.js';
+import { name } from './text.js';
+import type { Look } from './text.js';
+
+/** What every phrase of a report depends on. */
+export interface Telling {
+  readonly scenario: Scenario;
+  readonly units: Units;
+  readonly look: Look;
+}
+
+/** What a tape can err, in the units printed. */
+const TAPE_ERROR: Readonly<Record<Units, number>> = { in: 25.4 / 8, mm: 3 };
+
+/** Whether a margin, in millimetres, is smaller than what a tape can err. */
+export function isInsideTapeError(margin: number, units: Units): boolean {
+  return Math.abs(margin) < TAPE_ERROR[units];
+}
+
+/** The margin, with what the decision at zero lets pass called zero. */
+export function settled(margin: number): number {
+  return Math.abs(margin) <= DECISION_SLACK ? 0 : margin;
+}
+
+/** `3/16 to spare`, `short 7/8`, `nothing to spare`. */
+export function spare(margin: number, units: Units): string {
+  const value = settled(margin);
+  if (value === Infinity) return 'no rule to keep';
+  if (value === -Infinity) return 'nothing found';
+  if (value < 0) return `short ${tape(-value, units, { round: 'up' })}`;
+  const left = tape(value, units, { round: 'down' });
+  if (left !== '0') return `${left} to spare`;
+  return value === 0 ? 'nothing to spare' : `under ${step(units)} to spare`;
+}
+
+/** An upper bound on the margin in the same words, rounded to the side that keeps it a bound. */
+export function boundWords(bound: number, units: Units): string {
+  const value = settled(bound);
+  if (!Number.isFinite(value)) return 'no bound yet';
+  if (value >= 0) return `${tape(value, units, { round: 'up' })} to spare`;
+  const short = tape(-value, units, { round: 'down' });
+  return short === '0' ? `short by less than ${step(units)}` : `short ${short}`;
+}
+
+/** Two parts and how the gap between them is measured: `fan - radiator, fore-aft`. */
+export function pairWords(
+  reading: Pick<Reading, 'between' | 'measured' | 'comingOut'>,
+  telling: Telling,
+): string {
+  const [first, second] = reading.between.map((part) => name(part, telling.look));
+  const how = reading.measured === 'nearest' ? '' : `, ${reading.measured}`;
+  return `${first} - ${second}${how}${reading.comingOut ? ', coming out' : ''}`;
+}
+
+/** `half`, `all`, `37%`: a binding rule's share of the margin. */
+export function shareWords(share: number | undefined): string {
+  if (share === undefined) return 'yes';
+  const percent = Math.round(share * 100);
+  if (percent === 100) return 'all';
+  if (percent === 50) return 'half';
+  return percent < 1 ? '<1%' : `${percent}%`;
+}
+
+/**
+ * Which way a rule wants the engine to go: the one or two moves that open its gap most, a move
+ * being weighed as 10 mm or a turn of one degree.
+ */
+export function wantsWords(slope: Position | undefined, scenario: Scenario): string {
+  if (slope === undefined) return '';
+  const moves = COORDINATES.map((coordinate) => ({
+    effect: slope[coordinate] * TYPICAL[coordinate],
+    words: direction(coordinate, slope[coordinate], scenario),
+  }));
+  const most = Math.max(...moves.map((move) => Math.abs(move.effect)));
+  if (!(most > DECISION_SLACK)) return '';
+  return moves
+    .filter((move) => Math.abs(move.effect) >= COUNTS * most)
+    .sort((a, b) => Math.abs(b.effect) - Math.abs(a.effect))
+    .slice(0, 2)
+    .map((move) => move.words)
+    .join(', ');
+}
+
+/** A change from the bay as it stands: `oil filter: remote`, and the work it is. */
+export interface Change {
+  readonly what: string;
+  readonly work: string;
+}
+
+/** The chosen options that differ from the bay as it stands. */
+export function changes(options: readonly number[], telling: Telling): Change[] {
+  return options.flatMap((option, c) => {
+    const choice = telling.scenario.choices[c]!;
+    if (option === 0) return [];
+    const chosen = choice.options[option]!;
+    const what = `${name(choice.name, telling.look)}: ${name(chosen.name, telling.look)}`;
+    return [{ what, work: workWords(chosen.hours, chosen.cost) }];
+  });
+}
+
+/** `1.5 h, cost 90`, or nothing where there is neither. */
+export function workWords(hours: number, cost: number): string {
+  const said: string[] = [];
+  if (hours !== 0) said.push(`${number(hours)} h`);
+  if (cost !== 0) said.push(`cost ${number(cost)}`);
+  return said.join(', ');
+}
+
+const TYPICAL: Readonly<Position> = { setback: 10, offset: 10, height: 10, pitch: Math.PI / 180 };
+
+/** A second move is worth naming when it opens the gap at least this share of what the first does. */
+const COUNTS = 0.4;
+
+/** Who sits to the right (+Y) and to the left of the centre. */
+export function sides(scenario: Scenario): readonly [string, string] {
+  return scenario.driver === 'left' ? ['passenger', 'driver'] : ['driver', 'passenger'];
+}
+
+function direction(coordinate: Coordinate, slope: number, scenario: Scenario): string {
+  const [right, left] = sides(scenario);
+  const words: Record<Coordinate, readonly [string, string]> = {
+    setback: ['back', 'forward'],
+    offset: [right, left],
+    height: ['up', 'down'],
+    pitch: ['tail down', 'tail up'],
+  };
+  return words[coordinate][slope > 0 ? 0 : 1];
+}
+
+function step(units: Units): string {
+  return units === 'in' ? '1/16' : '1';
+}
+
+function number(value: number): string {
+  return String(Math.round(value * 100) / 100);
+}

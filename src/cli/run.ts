@@ -1,0 +1,156 @@
+/** The command line: what can be typed, and what each way of ending says and returns. */
+
+import { Command, CommanderError } from 'commander';
+import type { GapsOptions } from './commands/gaps.js';
+import type { PlaceOptions } from './commands/place.js';
+import type { Io } from './io.js';
+import { problemCount, problemText, UserError } from './problems.js';
+import { clean, fit } from './report/text.js';
+import type { Look } from './report/text.js';
+import { BAD_INPUT, FAULT } from './status.js';
+import { VERSION } from './version.js';
+
+const EXAMPLE = 'scenarios/orchard-hauler.yaml';
+
+/** The longest message of a fault or of a mistyped command worth printing. */
+const LONGEST_MESSAGE = 300;
+
+/** What is said goes to a terminal of unknown fonts, and names in it come from anyone. */
+const SAFE: Look = { width: 80, plain: false, colour: false };
+
+/**
+ * Runs one command and returns its exit status; nothing is thrown and the process is left alone.
+ * @param argv what was typed after the program's name.
+ */
+export async function run(argv: readonly string[], io: Io): Promise<number> {
+  let status = 0;
+  const program = commands(io, (ended) => {
+    status = ended;
+  });
+  try {
+    await program.parseAsync(argv, { from: 'user' });
+    return status;
+  } catch (error) {
+    return ended(error, io);
+  }
+}
+
+function commands(io: Io, end: (status: number) => void): Command {
+  const program = new Command('berth');
+  program
+    .description(
+      'Finds where an engine sits in a chassis that was never made for it, and proves it.',
+    )
+    .version(VERSION, '--version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand(false)
+    .showSuggestionAfterError()
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => io.out(text),
+      writeErr: (text) => io.err(text),
+      getOutHelpWidth: () => 80,
+      getErrHelpWidth: () => 80,
+      outputError: (text, write) => write(`${mistyped(text)}\n`),
+    })
+    .addHelpText('after', example(`berth place ${EXAMPLE}`));
+
+  program
+    .command('place')
+    .description('where the engine goes, proved best for the parts and sizes in the file')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .option('--json', 'print the answer for programs')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--tolerance <length>', 'how close a proof must come (1/64 in)')
+    .option('--time-limit <seconds>', 'stop then, with the best so far')
+    .option('--pin <coordinate=length>', 'hold setback, offset, height or pitch', collect, [])
+    .option('--option <choice=option>', 'hold a choice', collect, [])
+    .option('--aim <what>', 'margin, centre, low or back', 'margin')
+    .option('--keep <length>', 'margin that centre, low or back must leave (0)')
+    .option('--all', 'print every rule and its reason')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nStatus: 0 fits, 1 proved not to fit, 2 bad input, 3 undecided.\n${example(
+        `berth place ${EXAMPLE} --option "oil filter=remote"`,
+      )}`,
+    )
+    .action(async (file: string, options: PlaceOptions) => {
+      const { runPlace } = await import('./commands/place.js');
+      end(await runPlace(file, options, io));
+    });
+
+  program
+    .command('gaps')
+    .description('every rule measured at one position')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .requiredOption('--at <position>', 'coordinates; those the file pins may be left out')
+    .option('--option <choice=option>', 'take this option instead of the first', collect, [])
+    .option('--json', 'print the answer for programs')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nStatus: 0 fits, 1 does not fit, 2 bad input.\n${example(
+        `berth gaps ${EXAMPLE} \\\n    --at "setback=23 1/2,offset=0,height=2,pitch=3"`,
+      )}`,
+    )
+    .action(async (file: string, options: GapsOptions) => {
+      const { runGaps } = await import('./commands/gaps.js');
+      end(await runGaps(file, options, io));
+    });
+
+  program
+    .command('check')
+    .description('every problem of a scenario file')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nStatus: 0 good, or warnings only; 2 bad.\n${example(`berth check ${EXAMPLE}`)}`,
+    )
+    .action(async (file: string, options: { plain?: boolean }) => {
+      const { runCheck } = await import('./commands/check.js');
+      end(await runCheck(file, options, io));
+    });
+
+  program
+    .command('schema')
+    .description('the JSON Schema of a scenario, for an editor')
+    .addHelpText('after', example('berth schema > berth.schema.json'))
+    .action(async () => {
+      const { runSchema } = await import('./commands/schema.js');
+      end(runSchema(io));
+    });
+
+  return program;
+}
+
+function example(command: string): string {
+  return `\nExample:\n  ${command}`;
+}
+
+function collect(text: string, before: readonly string[]): string[] {
+  return [...before, text];
+}
+
+/** Commander's message on lines that repeat nothing a terminal would act on. */
+function mistyped(text: string): string {
+  return text
+    .trim()
+    .split('\n')
+    .map((line) => fit(clean(line, SAFE), LONGEST_MESSAGE, SAFE))
+    .join('\n');
+}
+
+function ended(error: unknown, io: Io): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : BAD_INPUT;
+  if (error instanceof UserError) {
+    io.err(problemText(error.problems, error.file, SAFE));
+    if (error.problems.length > 1) io.err(`${problemCount(error.problems)}\n`);
+    return BAD_INPUT;
+  }
+  const message = error instanceof Error ? error.message : String(error);
+  io.err(`a fault in Berth itself: ${fit(clean(message, SAFE), LONGEST_MESSAGE, SAFE)}\n`);
+  return FAULT;
+}

@@ -1,0 +1,80 @@
+/** The command as a process: signals, closed pipes and the exit status. */
+
+import { spawn, spawnSync } from 'node:child_process';
+import { resolve } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+
+const BERTH = resolve('dist/berth.js');
+const DEMO = 'scenarios/orchard-hauler.yaml';
+
+/** A proof this fine (in mm) takes far longer than any test waits. */
+const ENDLESS = ['place', DEMO, '--tolerance', '0.000001 mm'];
+
+interface Ended {
+  readonly status: number | null;
+  readonly signal: NodeJS.Signals | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** Starts the command, and signals it after each of the delays given, in milliseconds. */
+function start(argv: readonly string[], signals: readonly number[] = []): Promise<Ended> {
+  return new Promise((done) => {
+    const child = spawn(process.execPath, [BERTH, ...argv], { stdio: ['ignore', 'pipe', 'pipe'] });
+    let [out, err] = ['', ''];
+    child.stdout.on('data', (data: Buffer) => (out += data.toString()));
+    child.stderr.on('data', (data: Buffer) => (err += data.toString()));
+    const timers = signals.map((delay) => setTimeout(() => child.kill('SIGINT'), delay));
+    child.on('close', (status, signal) => {
+      timers.forEach(clearTimeout);
+      done({ status, signal, out, err });
+    });
+  });
+}
+
+beforeAll(() => {
+  // Puts each file in place by renaming, so that other tests may use the command meanwhile.
+  expect(spawnSync(process.execPath, ['tools/build.mjs']).status).toBe(0);
+});
+
+describe('the process', () => {
+  it('prints the best so far on the first interrupt', async () => {
+    let ended: Ended | undefined;
+    // A loaded machine may take long to start listening: until then an interrupt just ends it.
+    for (const delay of [1500, 5000, 15_000]) {
+      ended = await start(ENDLESS, [delay]);
+      if (ended.signal === null) break;
+    }
+    expect(ended).toMatchObject({ status: 3, signal: null, err: '' });
+    expect(ended!.out).toMatch(/^UNDECIDED\./);
+    expect(ended!.out).toContain('stopped when asked');
+  });
+
+  it('ends quietly when its reader has gone', async () => {
+    const child = spawn(process.execPath, [BERTH, 'schema'], { stdio: ['ignore', 'pipe', 'pipe'] });
+    child.stdout.destroy();
+    let err = '';
+    child.stderr.on('data', (data: Buffer) => (err += data.toString()));
+    const status = await new Promise((done) => child.on('close', done));
+    expect(err).toBe('');
+    expect(status).toBe(0);
+  });
+
+  it('passes the exit status on', async () => {
+    expect((await start(['check', DEMO])).status).toBe(0);
+    expect((await start(['check', 'none.yaml'])).status).toBe(2);
+    expect((await start(['--version'])).status).toBe(0);
+  });
+
+  it('gives its help within twice the time that node takes to start', () => {
+    const time = (argv: readonly string[]) => {
+      const runs = Array.from({ length: 5 }, () => {
+        const began = performance.now();
+        spawnSync(process.execPath, argv);
+        return performance.now() - began;
+      });
+      return Math.min(...runs);
+    };
+    expect(time([BERTH, '--help'])).toBeLessThan(2 * time(['-e', '']));
+  });
+});

@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { drive } from '../../src/cli/progress.js';
+import type { Search } from '../../src/cli/progress.js';
+import { PLAIN_LOOK } from '../../src/cli/report/text.js';
+import type { Progress } from '../../src/solver/answer.js';
+import { fitting, INCH, open } from './sample.js';
+import { world } from './world.js';
+
+const SHOWING = { units: 'in', look: PLAIN_LOOK } as const;
+
+const STEP: Progress = {
+  doing: 'all options',
+  best: 0.2 * INCH,
+  bound: 0.9 * INCH,
+  effort: { boxes: 1204, gaps: 1, lps: 1 },
+};
+
+/** A search of so many steps, which keeps what it was told. */
+function* search(steps: number, heard: string[]): Search {
+  for (let i = 0; i < steps; i++) {
+    const word = yield STEP;
+    heard.push(word);
+    if (word !== 'go') return open({ stopped: word });
+  }
+  return fitting();
+}
+
+describe('driving a search', () => {
+  it('goes on to the answer', async () => {
+    const heard: string[] = [];
+    const io = world({ tick: 1 });
+    const answer = await drive(search(10, heard), io, SHOWING);
+    expect(answer.stopped).toBeUndefined();
+    expect(heard).toEqual(Array(10).fill('go'));
+    expect(io.said.err).toBe('');
+    expect(io.listeners).toBe(0);
+  });
+
+  it('stops at the time limit, not before', async () => {
+    const heard: string[] = [];
+    const answer = await drive(search(1e6, heard), world({ tick: 10 }), { ...SHOWING, limit: 2 });
+    expect(answer.stopped).toBe('time');
+    expect(heard.at(-1)).toBe('time');
+    expect(heard.length).toBeGreaterThan(20);
+    expect(heard.length).toBeLessThan(200);
+  });
+
+  it('stops when asked, at the next breath', async () => {
+    const heard: string[] = [];
+    const io = world({ tick: 10, onBreath: (at, count) => count === 3 && at.interrupt() });
+    const answer = await drive(search(1e6, heard), io, SHOWING);
+    expect(answer.stopped).toBe('asked');
+    expect(heard.length).toBeLessThan(50);
+    expect(io.listeners).toBe(0);
+  });
+
+  it('shows one line on a terminal after half a second, and clears it', async () => {
+    const io = world({ tick: 20, terminal: true });
+    await drive(search(200, []), io, SHOWING);
+    expect(io.said.err).toContain('all options: best 3/16 to spare, at most 15/16 to spare');
+    expect(io.said.err.endsWith('\r\u001b[2K')).toBe(true);
+    expect(io.said.err).not.toContain('\n');
+    const lines = io.said.err.split('\r\u001b[2K');
+    for (const line of lines) expect(line.length).toBeLessThan(80);
+    expect(lines.length).toBeGreaterThan(5);
+  });
+
+  it('shows nothing for a short search, nor off a terminal', async () => {
+    const short = world({ tick: 1, terminal: true });
+    await drive(search(50, []), short, SHOWING);
+    expect(short.said.err).toBe('');
+    const piped = world({ tick: 20 });
+    await drive(search(200, []), piped, SHOWING);
+    expect(piped.said.err).toBe('');
+  });
+
+  it('clears its line and stops listening when the search fails', async () => {
+    const io = world({ tick: 20, terminal: true });
+    const failing = (function* (): Search {
+      for (let i = 0; i < 100; i++) yield STEP;
+      throw new Error('broken');
+    })();
+    await expect(drive(failing, io, SHOWING)).rejects.toThrow('broken');
+    expect(io.said.err.endsWith('\r\u001b[2K')).toBe(true);
+    expect(io.listeners).toBe(0);
+  });
+});

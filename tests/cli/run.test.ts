@@ -1,0 +1,345 @@
+import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import manifest from '../../package.json' with { type: 'json' };
+import { jsonSchema } from '../../src/model/schema.js';
+import { berth } from './world.js';
+import type { Outcome, Setup } from './world.js';
+
+/** A fan between a core and a firewall: 12 in of room for 10 in and two gaps of 3/4. */
+const BAY = `
+berth: 1
+title: Two walls
+units: in
+driver: left
+origin: front wall
+datums:
+  chassis: { front wall: { x: 0 } }
+position: { setback: [0, 20], offset: [-1, 1], height: 0, pitch: 0 }
+engine:
+  block: { kind: block, box: { x: [-10, 0], y: [-3, 3], z: [-3, 3] } }
+  filter: { kind: oil filter, box: { x: [-1, 0], y: [3, 4 1/2], z: [-1, 1] } }
+chassis:
+  front: { kind: radiator, box: { x: [-1, 0], y: [-9, 9], z: [-9, 9] } }
+  back: { kind: firewall, box: { x: [12, 13], y: [-9, 9], z: [-9, 9] } }
+  rail: { kind: frame rail, box: { x: [-1, 13], y: [5, 6], z: [-1, 1] } }
+rules:
+  - { between: [engine, chassis], gap: 3/4 }
+choices:
+  oil filter: { on the block: {}, remote: { remove: [filter], hours: 1 } }
+`;
+
+let folder: string;
+let file: string;
+
+function put(name: string, text: string | Uint8Array): string {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+}
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'berth-cli-'));
+  file = put('bay.yaml', BAY);
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** Bad input: status 2, something said, no answer half-given, and never a stack trace. */
+function refused(outcome: Outcome, ...words: (string | RegExp)[]): void {
+  const said = outcome.err + outcome.out;
+  expect(outcome.status, said).toBe(2);
+  expect(outcome.err).not.toBe('');
+  expect(outcome.out).toBe('');
+  expect(said).not.toMatch(/^\s+at .*:\d+:\d+/m);
+  expect(said).not.toContain('fault in Berth');
+  for (const word of words) expect(said).toMatch(word);
+}
+
+/** The example that a help text ends with, on one line. */
+function exampleOf(help: string): string {
+  return help.split('\nExample:\n')[1]!.replace(/\\\n/g, '').replace(/\s+/g, ' ').trim();
+}
+
+/** A bay that takes a while. */
+const SLOW = 'scenarios/orchard-hauler.yaml';
+
+describe('berth place', () => {
+  it('finds the middle of two walls, and proves it', async () => {
+    const { status, out } = await berth(['place', file]);
+    expect(status).toBe(0);
+    expect(out.split('\n')[0]).toMatch(/^FITS\. Proved best for the 5 parts/);
+    expect(out).toContain('11 back of front wall');
+    expect(out).toContain('1/4 to spare');
+  });
+
+  it('gives programs the same', async () => {
+    const { status, out } = await berth(['place', file, '--json']);
+    const answer = JSON.parse(out) as { fits: string; margin: number; units: string };
+    expect(status).toBe(0);
+    expect(answer).toMatchObject({ fits: 'yes', best: 'proved', units: 'in' });
+    // Half of 12 - 10, less 3/4: the room that is there.
+    expect(answer.margin).toBeGreaterThan(0.25 - 1 / 64);
+    expect(answer.margin).toBeLessThanOrEqual(0.25);
+  });
+
+  it('takes pins, options, units and aims', async () => {
+    const json = async (...more: string[]) => {
+      const { out } = await berth(['place', file, '--json', ...more]);
+      return JSON.parse(out) as {
+        units: string;
+        margin: number;
+        position: { setback: number; offset: number };
+        options: Record<string, string>;
+      };
+    };
+    expect((await json('--pin', 'offset=1/8 in')).position.offset).toBe(0.125);
+    expect((await json('--option', 'oil filter=remote')).options).toEqual({
+      'oil filter': 'remote',
+    });
+    const mm = await json('--units', 'mm');
+    expect(mm.units).toBe('mm');
+    expect(mm.margin).toBeCloseTo(6.35, 0);
+    expect((await json('--aim', 'back', '--keep', '1/8')).position.setback).toBeCloseTo(11.125, 1);
+  });
+
+  it('reads a pin without a unit in the units asked for', async () => {
+    const { out } = await berth(['place', file, '--json', '--units', 'mm', '--pin', 'offset=10']);
+    expect((JSON.parse(out) as { position: { offset: number } }).position.offset).toBe(10);
+  });
+
+  it('proves that nothing fits: status 1', async () => {
+    const tight = put('tight.yaml', BAY.replace('gap: 3/4', 'gap: 1 1/2'));
+    const { status, out } = await berth(['place', tight]);
+    expect(status).toBe(1);
+    expect(out.split('\n')[0]).toBe(
+      'DOES NOT FIT. Proved: at least 7/16 short with every option (no cuts tried).',
+    );
+    expect(out).toContain('short 1/2');
+    expect(out).toContain('Next');
+  });
+
+  it('is undecided when the time is up: status 3', async () => {
+    const { status, out } = await berth(['place', SLOW, '--time-limit', '0.001'], { tick: 50 });
+    expect(status).toBe(3);
+    expect(out).toMatch(/^UNDECIDED\./);
+    expect(out).toContain('time limit (0.001 s)');
+  });
+
+  it('prints the best so far when interrupted: status 3', async () => {
+    const setup: Setup = { tick: 50, onBreath: (at) => at.interrupt() };
+    const { status, out } = await berth(['place', SLOW], setup);
+    expect(status).toBe(3);
+    expect(out).toMatch(/^UNDECIDED\./);
+    expect(out).toContain('stopped when asked');
+  });
+
+  it('reads standard input', async () => {
+    const { status, out } = await berth(['place', '-'], { stdin: BAY });
+    expect(status).toBe(0);
+    expect(out).toMatch(/^FITS\./);
+  });
+
+  it('colours only a terminal that wants it', async () => {
+    const colour = '\u001b[1;32m';
+    expect((await berth(['place', file])).out).not.toContain('\u001b');
+    expect((await berth(['place', file], { terminal: true })).out).toContain(colour);
+    expect((await berth(['place', file, '--plain'], { terminal: true })).out).not.toContain(
+      '\u001b',
+    );
+    const dull = await berth(['place', file], { terminal: true, env: { NO_COLOR: '1' } });
+    expect(dull.out).not.toContain('\u001b');
+    const empty = await berth(['place', file], { terminal: true, env: { NO_COLOR: '' } });
+    expect(empty.out).toContain(colour);
+  });
+
+  it.each([
+    [['--pin', 'offset=5'], /outside the range/],
+    [['--pin', 'setbck=5'], /setback/],
+    [['--pin', 'offset'], /not a pin/],
+    [['--pin', 'offset=abc'], /not a length/],
+    [['--option', 'oil filter'], /does not name an option/],
+    [['--option', 'oil fitler=remote'], /oil filter/],
+    [['--option', 'oil filter=remot'], /remote/],
+    [['--tolerance', 'little'], /--tolerance/],
+    [['--tolerance', '0'], /more than 0/],
+    [['--tolerance=-1'], /more than 0/],
+    [['--time-limit', 'soon'], /seconds/],
+    [['--time-limit', '0'], /seconds/],
+    [['--time-limit', 'Infinity'], /seconds/],
+    [['--units', 'furlongs'], /in or mm/],
+    [['--aim', 'lo'], /low/],
+    [['--aim', 'constructor'], /margin, centre, low or back/],
+    [['--keep', '1'], /--aim/],
+    [['--aim', 'low', '--keep', 'x'], /--keep/],
+    [['--jsn'], /--json/],
+    [['another.yaml'], /argument/],
+  ])('refuses %j', async (more, words) => {
+    refused(await berth(['place', file, ...more]), words);
+  });
+});
+
+describe('berth gaps', () => {
+  it('measures every rule at a position', async () => {
+    const { status, out } = await berth(['gaps', file, '--at', 'setback=11,offset=-1/2']);
+    expect(status).toBe(0);
+    expect(out.split('\n')[0]).toBe('FITS THERE, 1/4 to spare; 6 rules measured.');
+  });
+
+  it('says what falls short, and how much', async () => {
+    const { status, out } = await berth(['gaps', file, '--at', 'setback=11.5, offset=-1/2']);
+    expect(status).toBe(1);
+    expect(out).toMatch(/^DOES NOT FIT THERE, short 1\/4; 2 of 6 rules fall short\./);
+  });
+
+  it('takes options and gives programs the same', async () => {
+    const argv = ['gaps', file, '--at', 'setback=11,offset=0', '--option', 'oil filter=remote'];
+    const { status, out } = await berth([...argv, '--json']);
+    expect(status).toBe(0);
+    const answer = JSON.parse(out) as { rules: unknown[] };
+    expect(answer).toMatchObject({ margin: 0.25, options: { 'oil filter': 'remote' }, hours: 1 });
+    expect(answer.rules).toHaveLength(3);
+  });
+
+  it('measures outside the ranges too, and says so', async () => {
+    const { out } = await berth(['gaps', file, '--at', 'setback=25,offset=0']);
+    expect(out).toContain('Outside');
+  });
+
+  it.each([
+    [['--at', 'setback=11'], /does not say offset/],
+    [['--at', ''], /not a pin/],
+    [['--at', 'setback=11,offset=0,offset=1'], /twice/],
+    [['--at', 'setback=11,offset=NaN'], /not a length/],
+    [[], /--at/],
+  ])('refuses %j', async (more, words) => {
+    refused(await berth(['gaps', file, ...more]), words);
+  });
+});
+
+describe('berth check', () => {
+  it('says what a good file holds', async () => {
+    const { status, out } = await berth(['check', file]);
+    expect(status).toBe(0);
+    expect(out).toMatch(/GOOD\./);
+    expect(out).toMatch(/2 engine parts, 3 chassis parts, 1 rule of the file/);
+    expect(out).toContain('1 choice (2 ways)');
+  });
+
+  it('says every problem with its place, what was read and what is near', async () => {
+    const bad = put(
+      'bad.yaml',
+      BAY.replace('units: in', 'units: cm').replace('kind: firewall', 'kind: firewal'),
+    );
+    const { status, out } = await berth(['check', bad]);
+    expect(status).toBe(2);
+    expect(out).toMatch(/bad\.yaml:4:\d+ {2}/);
+    expect(out).toMatch(/bad\.yaml:15:\d+ {2}/);
+    expect(out).toContain('nearest:  firewall');
+    expect(out).toMatch(/\n2 errors\n$/);
+  });
+
+  it('says what is wrong with a file that cannot be opened', async () => {
+    const { status, out } = await berth(['check', join(folder, 'none.yaml')]);
+    expect(status).toBe(2);
+    expect(out).toContain('there is no such file');
+  });
+});
+
+describe('files that cannot be read', () => {
+  const place = (path: string) => berth(['place', path]);
+
+  it('one that is not there', async () => {
+    refused(await place(join(folder, 'none.yaml')), /none\.yaml {2}there is no such file/);
+  });
+  it('a directory', async () => {
+    refused(await place(folder), /this is a directory/);
+  });
+  it('one without permission', async () => {
+    const secret = put('secret.yaml', BAY);
+    chmodSync(secret, 0);
+    // The superuser reads everything, so nothing is refused there.
+    if (process.getuid?.() !== 0) refused(await place(secret), /may not be read/);
+    chmodSync(secret, 0o600);
+  });
+  it('one of 10 MB, by its size and when piped', async () => {
+    const large = new Uint8Array(10_000_000).fill(35);
+    refused(await place(put('large.yaml', large)), /too large: it has 10\.0 MB/);
+    refused(await berth(['place', '-'], { stdin: large }), /too large/);
+  });
+  it('one that is not text', async () => {
+    refused(await place(put('binary.yaml', new Uint8Array([0xff, 0xfe, 0, 1]))), /not UTF-8/);
+  });
+  it('broken YAML and broken JSON', async () => {
+    refused(await place(put('broken.yaml', 'berth: [1, 2\nunits: }')), /broken\.yaml:\d+:\d+/);
+    refused(await place(put('broken.json', '{"berth": 1,')), /broken\.json/);
+  });
+  it('an empty one', async () => {
+    refused(await place(put('empty.yaml', '')));
+  });
+  it('one whose words a terminal would act on', async () => {
+    const outcome = await place(put('ansi.yaml', `${BAY}"\\e[31mred": 1\n`));
+    refused(outcome);
+    expect(outcome.err).not.toContain('\u001b');
+  });
+});
+
+describe('the command line itself', () => {
+  it('prints its version, that of the package', async () => {
+    expect(await berth(['--version'])).toEqual({
+      status: 0,
+      out: `${manifest.version}\n`,
+      err: '',
+    });
+  });
+
+  it('prints the schema', async () => {
+    const { status, out } = await berth(['schema']);
+    expect(status).toBe(0);
+    expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(jsonSchema())));
+  });
+
+  const commands = [[], ['place'], ['gaps'], ['check'], ['schema']];
+  it.each(commands)('has help for berth %s, with an example, in 80 columns', async (...argv) => {
+    const { status, out } = await berth([...argv, '--help']);
+    expect(status).toBe(0);
+    expect(exampleOf(out)).toMatch(/^berth /);
+    for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+  });
+
+  it('has an example in every help that works', async () => {
+    let tried = 0;
+    for (const command of commands) {
+      const { out } = await berth([...command, '--help']);
+      const example = exampleOf(out).replace(/ >.*$/, '');
+      const argv = [...example.matchAll(/"([^"]*)"|(\S+)/g)].map((match) => match[1] ?? match[2]!);
+      const limit = argv[1] === 'place' ? ['--time-limit', '0.2'] : [];
+      const { status, err } = await berth([...argv.slice(1), ...limit]);
+      expect([0, 1, 3], `${example}: ${err}`).toContain(status);
+      tried++;
+    }
+    expect(tried).toBe(commands.length);
+  });
+
+  it('refuses an unknown command, naming the nearest, and no command at all', async () => {
+    refused(await berth(['plaec', file]), /unknown command 'plaec'/, /place/);
+    refused(await berth([]), /Usage/);
+  });
+
+  it('says a mistyped name without what a terminal would act on', async () => {
+    const outcome = await berth(['\u001b[31mplace\u001b[0m']);
+    refused(outcome);
+    expect(outcome.err).not.toContain('\u001b');
+  });
+
+  it('calls a fault of its own a fault: status 70', async () => {
+    const outcome = await berth(['place', SLOW], {
+      onBreath: () => {
+        throw new Error('broken\u001b[31m\nstack');
+      },
+      tick: 50,
+    });
+    expect(outcome.status).toBe(70);
+    expect(outcome.err).toBe('a fault in Berth itself: broken stack\n');
+  });
+});
