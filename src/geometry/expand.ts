@@ -8,7 +8,7 @@ import { overlap } from './parting.js';
 import { support, type Shape } from './shape.js';
 
 /** Facets at which the growth stops and the honest bracket is returned. */
-export const MOST_FACETS = 2000;
+const MOST_FACETS = 2000;
 const MOST_CORNERS = 1200;
 const ROOM = MOST_FACETS + 600;
 

@@ -6,7 +6,8 @@
  * parting move when overlapping. Any n gives a lower bound; a pair of points (apart) or an inner body
  * (overlapping) gives the upper one. Both are computed from supports and points actually taken, to
  * floating-point rounding (about 1e-15 of the largest coordinate, times a few), never from what an
- * algorithm believes. Millimetres throughout; nothing here allocates.
+ * algorithm believes. Millimetres throughout; nothing is allocated, but for a few closures where an
+ * expanding polytope is begun (overlapping many-faced hulls, and cylinders on different axes).
  */
 
 import { best, descend, descendBoxes, descent } from './descent.js';
@@ -131,8 +132,8 @@ function writeOverlap(a: Shape, b: Shape, sx: number, sy: number, sz: number, ou
   best[3] = overlap.nz;
   out.coresOverlap = true;
   write(out, overlap.lower, Math.max(overlap.upper, overlap.lower), a.ball + b.ball);
-  support(a, -best[1]!, -best[2]!, -best[3]!, pointA);
-  support(b, best[1]!, best[2]!, best[3]!, pointB);
+  support(a, -best[1], -best[2], -best[3], pointA);
+  support(b, best[1], best[2], best[3], pointB);
   out.ax = pointA[0]! + sx;
   out.ay = pointA[1]! + sy;
   out.az = pointA[2]! + sz;

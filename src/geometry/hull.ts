@@ -37,7 +37,7 @@ export function hullOf(xyz: ArrayLike<number>): Hull {
   const e = unitFrom(p, 0, far1);
   const offLine = (k: number): number => {
     const c = cross(e, sub(p, k, 0));
-    return Math.hypot(c[0]!, c[1]!, c[2]!);
+    return Math.hypot(c[0], c[1], c[2]);
   };
   const far2 = farthest(n, offLine);
   if (offLine(far2) <= tolerance) return segmentHull(p, e);

@@ -68,7 +68,7 @@ export function leastAcross(
   if (circles) {
     // From outside the region without its rim, what counts is how far outside.
     const outside = distanceOutside(a, b, sx, sy, sz, trifle);
-    if (outside > trifle) return rim[0]! - outside;
+    if (outside > trifle) return rim[0] - outside;
   }
   return leastWithin(a, b, sx, sy, sz, trifle);
 }
@@ -181,9 +181,9 @@ function planeAcross(ex: number, ey: number, ez: number): void {
   frame[0] = px / length;
   frame[1] = py / length;
   frame[2] = pz / length;
-  frame[3] = ey * frame[2]! - ez * frame[1]!;
-  frame[4] = ez * frame[0]! - ex * frame[2]!;
-  frame[5] = ex * frame[1]! - ey * frame[0]!;
+  frame[3] = ey * frame[2] - ez * frame[1];
+  frame[4] = ez * frame[0] - ex * frame[2];
+  frame[5] = ex * frame[1] - ey * frame[0];
 }
 
 /**
@@ -212,8 +212,8 @@ function sample(
   taken[2] = wx * dx + wy * dy + wz * dz;
   taken[0] -= rim[0]! * c;
   taken[1] -= rim[0]! * s;
-  if (-taken[2]! > overlap.lower) {
-    overlap.lower = -taken[2]!;
+  if (-taken[2] > overlap.lower) {
+    overlap.lower = -taken[2];
     overlap.nx = -dx;
     overlap.ny = -dy;
     overlap.nz = -dz;

@@ -19,10 +19,10 @@ export interface TapeStyle {
 const MM_PER_INCH = 25.4;
 
 /** What a tape shows, in the units printed. */
-export const TAPE_STEP: Readonly<Record<Units, number>> = { in: 1 / 16, mm: 1 };
+const TAPE_STEP: Readonly<Record<Units, number>> = { in: 1 / 16, mm: 1 };
 
 /** Degrees: what an angle finder shows. */
-export const ANGLE_STEP = 0.1;
+const ANGLE_STEP = 0.1;
 
 /** In the units printed: a value no further past a step than this is on it. */
 export const DUST = 1e-9;

@@ -175,9 +175,18 @@ export function cornerRow(c: Contact, box: PositionBox, rock: number, rows: Rows
   const spin = spinRadius(engine) * 2 * Math.sin(D / 2);
   const rest = Math.hypot(cx, cz) * (1 - Math.cos(D) + (D - Math.sin(D)));
   rows.values[row]! += spin + rest - c.needed;
-  for (let k = 0; k < 3; k++) rows.blame[4 * row + k] = half[k]! / 4;
-  rows.blame[4 * row + 3] = spin + rest;
+  for (let k = 0; k < 4; k++) rows.blame[4 * row + k] = swing(k) / 4;
+  rows.blame[4 * row + 3]! += spin + rest;
   return measured;
+}
+
+/** The most that the corner values change from end to end of one coordinate. */
+function swing(k: number): number {
+  let most = 0;
+  for (let corner = 0; corner < CORNERS; corner++) {
+    most = Math.max(most, Math.abs(cornerValue[corner]! - cornerValue[corner ^ (1 << k)]!));
+  }
+  return most;
 }
 
 /** The lowest-numbered corner with the same position: coordinates of no width have one end. */
@@ -305,7 +314,7 @@ function staysIn(shape: Shape, x: number, y: number, z: number, slide: Float64Ar
 }
 
 /** Greatest distance from the Y-parallel axis through the solid's centre. */
-function spinRadius(shape: Shape): number {
+export function spinRadius(shape: Shape): number {
   let radius = 0;
   for (let i = 0; i < shape.count; i++) {
     radius = Math.max(

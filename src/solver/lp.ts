@@ -61,7 +61,7 @@ interface LibraryModel {
     readonly slack: { readonly index: number };
     addTerm(coefficient: number, variable: unknown): unknown;
   };
-  solve(): { readonly feasible: boolean };
+  solve(): { readonly feasible: boolean; readonly bounded: boolean };
 }
 const Model = (solver as unknown as { Model: new (precision: number) => LibraryModel }).Model;
 
@@ -90,16 +90,18 @@ export function solveHardRows(rows: Rows, free: readonly boolean[], out: LpResul
 }
 
 function solveAs(rows: Rows, free: readonly boolean[], role: Role, out: LpResult): void {
-  const ceiling = singleRowBound(rows, role);
+  const lowest = lowestCeiling(rows, role);
+  const ceiling = lowest < 0 ? Infinity : rows.values[lowest]! + rows.spread(lowest);
   out.bound = ceiling;
   out.value = ceiling;
   out.missed = 0;
   out.faulty = false;
   out.u.fill(0);
   rows.share.fill(0, 0, rows.count);
-  if (ceiling === Infinity) return;
+  if (lowest < 0) return;
 
-  // A soft row that stays above the least ceiling, or a hard one above 0, can never bind.
+  // A soft row that stays above the least ceiling, or a hard one above 0, can never bind. The row of
+  // that ceiling stays in any case: without it m has no end.
   const kept: number[] = [];
   let lift = 0;
   let shortfall = 0;
@@ -107,13 +109,12 @@ function solveAs(rows: Rows, free: readonly boolean[], role: Role, out: LpResult
     const part = role(rows, row);
     if (part === 'out') continue;
     const floor = rows.values[row]! - rows.spread(row);
-    if (floor >= (part === 'hard' ? 0 : ceiling)) continue;
+    if (row !== lowest && floor >= (part === 'hard' ? 0 : ceiling)) continue;
     kept.push(row);
     const corner = lowCorner(rows, row);
     if (part === 'hard') shortfall = Math.max(shortfall, -corner);
     else lift = Math.max(lift, -corner);
   }
-  if (kept.length === 0) return;
 
   const model = new Model(LP_PRECISION);
   model.maximize();
@@ -141,7 +142,7 @@ function solveAs(rows: Rows, free: readonly boolean[], role: Role, out: LpResult
   if (met) model.smallerThan(shortfall).addTerm(1, met);
 
   const solved = model.solve();
-  if (!solved.feasible) {
+  if (!solved.feasible || !solved.bounded) {
     out.faulty = true;
     return;
   }
@@ -186,14 +187,18 @@ function certified(rows: Rows, role: Role): number {
   return bound + size * BOUND_ROUNDING;
 }
 
-/** The least box maximum of any one soft row: a bound by itself. */
-function singleRowBound(rows: Rows, role: Role): number {
+/** The soft row whose box maximum is least, a bound by itself; -1 without soft rows. */
+function lowestCeiling(rows: Rows, role: Role): number {
+  let lowest = -1;
   let least = Infinity;
   for (let row = 0; row < rows.count; row++) {
     if (role(rows, row) !== 'soft') continue;
-    least = Math.min(least, rows.values[row]! + rows.spread(row));
+    const ceiling = rows.values[row]! + rows.spread(row);
+    if (lowest >= 0 && ceiling >= least) continue;
+    least = ceiling;
+    lowest = row;
   }
-  return least;
+  return lowest;
 }
 
 function lowCorner(rows: Rows, row: number): number {

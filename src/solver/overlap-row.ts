@@ -10,6 +10,7 @@
 import { support } from '../geometry/shape.js';
 import type { Shape } from '../geometry/shape.js';
 import type { Contact } from './bay.js';
+import { spinRadius } from './bounds.js';
 import type { PositionBox } from './box.js';
 import type { Rows } from './rows.js';
 
@@ -30,13 +31,31 @@ const p = new Float64Array(3);
 const b = new Float64Array(3);
 
 /**
- * Add the row; false where it cannot be had (a disc, or edges that turn through parallel in the box).
+ * Add the row; false where it cannot be had: a disc, too many edges, or solids that might part within
+ * what the engine's turning can move them.
  */
 export function overlapRow(c: Contact, box: PositionBox, rock: number, rows: Rows): boolean {
   const engine = c.engine.at(box.mid[3]!, rock);
   const { chassis } = c;
   if (engine.disc > 0 || chassis.disc > 0) return false;
   if (engine.edges.length * chassis.edges.length > 9 * MANY_EDGES) return false;
+  const turned = turnedList(engine, chassis, box);
+  if (turned) {
+    addGreatest(c, turned, rows);
+    return true;
+  }
+  const eroded = erodedList(engine, chassis, box);
+  const row = addGreatest(c, eroded, rows);
+  const balls = engine.ball + chassis.ball;
+  if (rows.values[row]! + rows.spread(row) + c.needed + balls <= 0) return true;
+  rows.drop();
+  return false;
+}
+
+/**
+ * Every direction as pitch turns it; undefined where two edges turn through parallel in the box.
+ */
+function turnedList(engine: Shape, chassis: Shape, box: PositionBox): Affine[] | undefined {
   const list: Affine[] = [];
   for (let i = 0; i < chassis.normals.length; i += 3) {
     const [nx, ny, nz] = triple(chassis.normals, i);
@@ -46,8 +65,54 @@ export function overlapRow(c: Contact, box: PositionBox, rock: number, rows: Row
     const [nx, ny, nz] = triple(engine.normals, i);
     list.push(turningDirection(engine, chassis, box, -nx, -ny, -nz));
   }
-  if (!crosses(engine, chassis, box, list)) return false;
+  return crosses(engine, chassis, box, list) ? list : undefined;
+}
 
+/**
+ * Every direction at the middle pitch. Turning the engine about its own centre by t moves its points by
+ * at most r |t| across the pitch axis, so the difference of the solids still holds what is left of
+ * it when a disc of that radius, across the axis, is taken off: each facet's depth less r |t| times
+ * the part of its normal across the axis. As long as that holds the origin, it bounds the depth.
+ */
+function erodedList(engine: Shape, chassis: Shape, box: PositionBox): Affine[] {
+  const list: Affine[] = [];
+  const D = box.half[3]!;
+  const cx = engine.center[0]!;
+  const cz = engine.center[2]!;
+  const spin = spinRadius(engine) * 2 * Math.sin(D / 2);
+  const path = Math.hypot(cx, cz) * (1 - Math.cos(D) + (D - Math.sin(D)));
+  const add = (nx: number, ny: number, nz: number): void => {
+    const near = -support(engine, -nx, -ny, -nz, p);
+    const far = support(chassis, nx, ny, nz, b);
+    const moved = nx * box.mid[0]! + ny * box.mid[1]! + nz * box.mid[2]!;
+    list.push({
+      value: near + moved - far + Math.hypot(nx, nz) * (spin + path),
+      slope: [nx * box.half[0]!, ny * box.half[1]!, nz * box.half[2]!, (nx * cz - nz * cx) * D],
+    });
+  };
+  for (let i = 0; i < chassis.normals.length; i += 3) add(...triple(chassis.normals, i));
+  for (let i = 0; i < engine.normals.length; i += 3) {
+    const [nx, ny, nz] = triple(engine.normals, i);
+    add(-nx, -ny, -nz);
+  }
+  for (let i = 0; i < engine.edges.length; i += 3) {
+    const [ex, ey, ez] = triple(engine.edges, i);
+    for (let j = 0; j < chassis.edges.length; j += 3) {
+      const [cx2, cy2, cz2] = triple(chassis.edges, j);
+      const ux = ey * cz2 - ez * cy2;
+      const uy = ez * cx2 - ex * cz2;
+      const uz = ex * cy2 - ey * cx2;
+      const length = Math.hypot(ux, uy, uz);
+      if (length <= PARALLEL) continue;
+      add(ux / length, uy / length, uz / length);
+      add(-ux / length, -uy / length, -uz / length);
+    }
+  }
+  return list;
+}
+
+/** The row above every function of the list: the greatest, lifted over the others. */
+function addGreatest(c: Contact, list: readonly Affine[], rows: Rows): number {
   const top = list.reduce((a, other) => (other.value > a.value ? other : a));
   let lift = 0;
   for (const other of list) {
@@ -56,12 +121,12 @@ export function overlapRow(c: Contact, box: PositionBox, rock: number, rows: Row
     lift = Math.max(lift, over);
   }
   const row = rows.add(c.id, false);
-  rows.values[row] = top.value + lift - engine.ball - chassis.ball - c.needed;
+  rows.values[row] = top.value + lift - c.engine.shape.ball - c.chassis.ball - c.needed;
   for (let k = 0; k < 4; k++) {
     rows.slopes[4 * row + k] = top.slope[k]!;
     rows.blame[4 * row + k] = lift * weight(list, top, k);
   }
-  return true;
+  return row;
 }
 
 /** How much of the lift a coordinate's slopes account for. */

@@ -40,8 +40,8 @@ export interface PlaceRequest {
 /** What the caller answers to each progress report. */
 export type Signal = 'go' | 'time' | 'asked';
 
-/** Nodes between two progress reports. */
-const STRIDE = 8;
+/** Nodes between two progress reports: one can take some 20 ms in a large bay. */
+const STRIDE = 1;
 /** Part of the tolerance that the search may use; rounding the printed position takes the rest. */
 const SEARCH_PART = 0.95;
 
@@ -62,6 +62,8 @@ class Placer {
   private readonly bay: Bay;
   private readonly meter: Meter;
   private readonly ranges: PositionRanges;
+  /** Proved over all options: it bounds every option set's own best too. */
+  private ceiling = Infinity;
   private stopped: 'time' | 'asked' | undefined;
   /** Placements already proved, by option set: the three answers often coincide. */
   private readonly placements = new Map<string, Placement>();
@@ -79,20 +81,21 @@ class Placer {
     const { request } = this;
     const best = yield* this.best(this.bay.domains, this.ranges, MARGIN, [], 'all options');
     const found = best.best;
+    this.ceiling = best.bound;
     if (!found) return yield* this.nowhere(best);
     const aimed = request.aim === 'margin' ? undefined : yield* this.aimed(request.aim, found);
-    const main = aimed ?? (yield* this.worthwhile(found, best.bound));
+    const main = aimed ?? (yield* this.worthwhile(found));
     const answer = {
       aim: request.aim,
       tolerance: request.tolerance,
       main: main.placement,
-      bestBound: Math.max(best.bound, found.value),
+      bestBound: Math.max(best.bound, found.value, main.placement.optimum.margin),
       cheaperUndecided: main.undecided,
       anyFits: verdict(found.value, best.bound),
     };
     if (request.only === 'main') return this.finish({ ...answer, wishes: [] });
     const asItStands = yield* this.asItStands();
-    const leastWork = yield* this.leastWork(found, best.bound);
+    const leastWork = yield* this.leastWork(found);
     const wishes = yield* this.wishes(main.placement);
     return this.finish({
       ...answer,
@@ -146,12 +149,11 @@ class Placer {
   /** The option set that the answer takes: the least work within `worth` of the best, proved. */
   private *worthwhile(
     found: Candidate,
-    bound: number,
   ): Steps<{ placement: Placement; undecided: readonly OptionSet[] }> {
     const reach = found.value - this.scenario.worth;
     const { set, undecided } = yield* this.cheapest(reach, found, 'least work');
     const start = sameSet(set, found.set) ? [found] : [];
-    return { placement: yield* this.placement(set, start, bound, 'all options'), undecided };
+    return { placement: yield* this.placement(set, start, 'all options'), undecided };
   }
 
   /**
@@ -201,7 +203,6 @@ class Placer {
   private *placement(
     set: OptionSet,
     start: readonly Candidate[],
-    ceiling: number,
     doing: Progress['doing'],
     ranges = this.ranges,
   ): Steps<Placement> {
@@ -212,7 +213,7 @@ class Placer {
     const seeds = start.map((c) => ({ ...c, value: this.ownMargin(c) }));
     const state = yield* this.best(one, ranges, MARGIN, seeds, doing, { ignoreFixed: true });
     const { fixed } = this.meter.contactsOf(set);
-    const bound = Math.min(state.done ? state.bound : Math.min(state.bound, ceiling), fixed);
+    const bound = Math.min(state.bound, this.ceiling, fixed);
     const best = state.best;
     const placement = best
       ? this.finished(set, best.x, bound, ranges)
@@ -241,7 +242,8 @@ class Placer {
     const of = meter.contactsOf(set);
     const { lo, hi } = endsOf(ranges);
     narrowByLimits(of.limits, lo, hi);
-    const fine = polish(meter, of, lo, hi, x);
+    // Once stopped, the place as found: polishing takes longer than a person who pressed stop waits.
+    const fine = this.stopped ? x : polish(meter, of, lo, hi, x);
     const rounded = printedPosition(fine, lo, hi, scenario.units);
     const printed = meter.withinLimits(of, rounded) ? rounded : fine;
     const measured = standingAt(meter, set, printed);
@@ -271,15 +273,15 @@ class Placer {
     const set = isCompatible(this.scenario, first) ? first : firstOptions(this.scenario);
     const allowed = set.every((option, c) => this.bay.domains[c]!.includes(option));
     if (!allowed || !isCompatible(this.scenario, set) || this.stopped) return undefined;
-    const placement = yield* this.placement(set, [], Infinity, 'as it stands');
+    const placement = yield* this.placement(set, [], 'as it stands');
     return placement;
   }
 
-  private *leastWork(found: Candidate, bound: number): Steps<Placement | undefined> {
+  private *leastWork(found: Candidate): Steps<Placement | undefined> {
     if (found.value < -DECISION_SLACK || this.stopped) return undefined;
     const { set } = yield* this.cheapest(0, found, 'least work');
     if (this.stopped) return undefined;
-    return yield* this.placement(set, [], bound, 'least work');
+    return yield* this.placement(set, [], 'least work');
   }
 
   /** Centred, lowest and rearmost under the main answer's options. */
@@ -339,7 +341,7 @@ class Placer {
     const at = target.x[COORDINATE_INDEX[aim]]!;
     const ranges = { ...this.ranges, [coordinate]: { min: at, max: at } };
     const seed = { ...target, value: this.ownMargin(target) };
-    const placement = yield* this.placement(target.set, [seed], Infinity, 'all options', ranges);
+    const placement = yield* this.placement(target.set, [seed], 'all options', ranges);
     return { placement, undecided: [] };
   }
 

@@ -27,7 +27,7 @@ import type { Objective } from './objective.js';
 import { createProbe } from './probe.js';
 import type { Probe } from './probe.js';
 import { Rows } from './rows.js';
-import { CLOSED, compareWork, DORMANT, LOOSE, Views } from './view.js';
+import { CLOSED, compareWork, DORMANT, FIRM, LOOSE, Views } from './view.js';
 import type { Domains, View, Work } from './view.js';
 import { endsOf } from './box.js';
 
@@ -72,7 +72,9 @@ export interface SearchState {
 /** A box is not split once no point of it can move further than this, millimetres. */
 const SMALLEST_TRAVEL = 1e-4;
 /** At most this many cut rounds a node. */
-const CUT_ROUNDS = 2;
+const CUT_ROUNDS = 3;
+/** And at most this many cuts a round. */
+const CUTS = 4;
 /** Of the nearest pairs that may pass each other in the box, how many get corner rows. */
 const CORNER_ROWS = 8;
 
@@ -464,7 +466,7 @@ export class Search {
       this.request.ignoreFixed ? Infinity : meter.contactsOf(set).fixed;
     const completions = complete(scenario, view, comboMargins, fixedOf, enough, this.request.work);
     const margin = Math.min(firm, completions?.chosen.margin ?? -Infinity);
-    const seen: Seen = { x, firm, firmId, completions, margin };
+    const seen: Seen = { x, firm, firmId, completions, margin, margins };
     if (completions) this.consider(seen, node.bound);
     return seen;
   }
@@ -512,28 +514,38 @@ export class Search {
 
   /** Rows at the position just seen, of the contacts that make it worse than the program thought. */
   private addCuts(view: View, box: PositionBox, seen: Seen, bound: number): boolean {
-    const { meter, objective } = this.request;
-    if (seen.firmId < 0 || objective.kind !== 'margin') return false;
-    if (seen.firm > bound - 0.25 * Math.max(0, bound - this.cutoff())) return false;
-    const contact = meter.bay.contacts[seen.firmId]!;
-    meter.measure(contact, seen.x, this.cut);
-    let row = -1;
-    if (contact.axis >= 0) row = axisRow(contact, box, this.cut, this.rows);
-    else if (!this.cut.overlap) row = witnessRow(contact, box, this.cut, this.rows);
-    if (
-      row < 0 ||
-      this.rows.at(row, this.lp.u) >
-        bound - 0.1 * Math.max(this.request.tolerance, bound - this.cutoff())
-    ) {
-      if (row >= 0) this.rows.drop();
-      if (contact.axis >= 0) return false;
-      row = this.cornerRow(contact, box, this.cut.rock);
-    }
-    if (this.rows.at(row, this.lp.u) > bound - 1e-9) {
-      this.rows.drop();
+    if (this.request.objective.kind !== 'margin') return false;
+    const over = Math.max(0, bound - this.cutoff());
+    const worst = [...seen.margins]
+      .filter(([id, margin]) => view.status[id] === FIRM && margin < bound - 0.25 * over)
+      .sort((a, b) => a[1] - b[1])
+      .slice(0, CUTS);
+    let added = false;
+    for (const [id] of worst) added = this.addCut(id, box, seen.x, bound - 0.1 * over) || added;
+    return added;
+  }
+
+  /** A row that cuts the program's point below `under`; false when there is none to be had. */
+  private addCut(id: number, box: PositionBox, x: Float64Array, under: number): boolean {
+    const { meter } = this.request;
+    const { rows } = this;
+    const contact = meter.bay.contacts[id]!;
+    meter.measure(contact, x, this.cut);
+    if (contact.axis >= 0) {
+      const row = axisRow(contact, box, this.cut, rows);
+      if (rows.at(row, this.lp.u) < under) return true;
+      rows.drop();
       return false;
     }
-    return true;
+    if (!this.cut.overlap) {
+      const row = witnessRow(contact, box, this.cut, rows);
+      if (row >= 0 && rows.at(row, this.lp.u) < under) return true;
+      if (row >= 0) rows.drop();
+    }
+    const row = this.cornerRow(contact, box, this.cut.rock);
+    if (rows.at(row, this.lp.u) < under) return true;
+    rows.drop();
+    return false;
   }
 
   private branch(
@@ -548,7 +560,7 @@ export class Search {
   ): Outcome {
     const { view } = node;
     const choice = this.choiceToBranch(view, seen);
-    const widest = this.dimensionToSplit(box);
+    const widest = this.dimensionToSplit(box, seen, bound);
     if (choice === undefined && widest < 0) {
       if (view.undecided.length > 0)
         return this.branchChoice(view.undecided[0]!, node, lo, hi, bound, active, low);
@@ -608,11 +620,27 @@ export class Search {
     return allowed ? undefined : undecided[0];
   }
 
-  /** The coordinate whose width costs the bound most, or -1 when the box is too small to split. */
-  private dimensionToSplit(box: PositionBox): number {
+  /**
+   * The coordinate whose width costs the bound most, or -1 when the box is too small to split. The
+   * blame lies with the rows that carry the bound, where their own slack could close the box, and else
+   * with the contact that is worst at the program's point, if its row is loose.
+   */
+  private dimensionToSplit(box: PositionBox, seen: Seen, bound: number): number {
     const { rows } = this;
+    const over = bound - this.cutoff();
+    const blame = this.blame.fill(0);
+    let carried = 0;
+    for (let row = 0; row < rows.count; row++) {
+      if (rows.share[row]! > 0) carried += this.blameRow(row, rows.share[row]!, box, seen);
+    }
+    if (carried < 0.5 * over) {
+      const loose = this.tightestRowOf(seen.firmId);
+      if (loose >= 0) {
+        blame.fill(0);
+        this.blameRow(loose, 1, box, seen);
+      }
+    }
     let best = -1;
-    let most = 0;
     let widest = -1;
     let width = 0;
     for (let k = 0; k < 4; k++) {
@@ -622,16 +650,49 @@ export class Search {
         width = moves;
         widest = k;
       }
-      let blame = 0;
-      for (let row = 0; row < rows.count; row++) {
-        if (rows.share[row]! > 0) blame += rows.share[row]! * rows.blame[4 * row + k]!;
-      }
-      if (blame > most) {
-        most = blame;
-        best = k;
-      }
+      if (blame[k]! > 0 && (best < 0 || blame[k]! > blame[best]!)) best = k;
     }
-    return best >= 0 && most > 1e-3 * this.request.tolerance ? best : widest;
+    return best >= 0 && blame[best]! > 1e-3 * this.request.tolerance ? best : widest;
+  }
+
+  private readonly blame = new Float64Array(4);
+
+  /**
+   * Share out a row's slack at the program's point among the coordinates: as its maker estimated, and
+   * what that leaves unexplained by how far the point lies from the middle, where the row is tight.
+   * Returns the slack, or the estimate where the contact was not measured there.
+   */
+  private blameRow(row: number, weight: number, box: PositionBox, seen: Seen): number {
+    const { rows, blame } = this;
+    const u = this.lp.u;
+    let estimated = 0;
+    let moved = 0;
+    for (let k = 0; k < 4; k++) {
+      estimated += rows.blame[4 * row + k]!;
+      moved += Math.abs(u[k]!) * box.half[k]! * (k === 3 ? PITCH_TRAVEL : 1);
+    }
+    const margin = seen.margins.get(rows.source[row]!);
+    const known = margin !== undefined && rows.hard[row] === 0;
+    const slack = known ? Math.max(0, rows.at(row, u) - margin) : estimated;
+    const scale = estimated > 0 ? Math.min(1, slack / estimated) : 0;
+    const rest = moved > 0 ? Math.max(0, slack - estimated) / moved : 0;
+    for (let k = 0; k < 4; k++) {
+      const far = Math.abs(u[k]!) * box.half[k]! * (k === 3 ? PITCH_TRAVEL : 1);
+      blame[k]! += weight * (rows.blame[4 * row + k]! * scale + far * rest);
+    }
+    return weight * slack;
+  }
+
+  /** The row of this contact that is least at the program's point, or -1. */
+  private tightestRowOf(id: number): number {
+    const { rows } = this;
+    let tightest = -1;
+    for (let row = 0; row < rows.count && id >= 0; row++) {
+      if (rows.source[row] !== id) continue;
+      const at = rows.at(row, this.lp.u);
+      if (tightest < 0 || at < rows.at(tightest, this.lp.u)) tightest = row;
+    }
+    return tightest;
   }
 }
 
@@ -660,6 +721,8 @@ interface Seen {
   readonly firmId: number;
   readonly completions: Completions | undefined;
   readonly margin: number;
+  /** What was measured there, by contact. */
+  readonly margins: ReadonlyMap<number, number>;
 }
 
 function byBound(a: Node, b: Node): boolean {

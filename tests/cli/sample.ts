@@ -7,7 +7,7 @@ import type { Telling } from '../../src/cli/report/words.js';
 import { bay, part } from '../model/sample-bay.js';
 
 export const INCH = 25.4;
-export const DEGREE = Math.PI / 180;
+const DEGREE = Math.PI / 180;
 
 /** Inches and degrees. */
 export function at(setback: number, offset: number, height: number, pitch: number): Position {
@@ -76,7 +76,7 @@ export function scenario(over: Partial<Scenario> = {}): Scenario {
   });
 }
 
-export const RULE: Rule = {
+const RULE: Rule = {
   between: [
     { level: 'part', name: 'fan' },
     { level: 'part', name: 'radiator' },

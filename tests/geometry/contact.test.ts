@@ -171,6 +171,8 @@ describe('very unlike sizes', () => {
   });
 
   it('needles at every angle, with their gap known', () => {
+    // Two needles 25 m long, in line to a millionth of a radian, leave few digits for the nearest pair.
+    const ONE_IN_1E10 = 2 * HUGE * 1e-10;
     const random = seeded(42);
     for (let i = 0; i < 300; i++) {
       // Two needles that cross at a known angle about z, one above the other by d.
@@ -180,10 +182,10 @@ describe('very unlike sizes', () => {
       const high = boxShape([-HUGE, HUGE], [-SMALL, SMALL], [0, SMALL]);
       const turned = placed(high, axisRotation(0, 0, 1, angle, new Float64Array(9)));
       const gap = measure(turned, low, [0, 0, d]);
-      expect(Math.abs(gap.lower - d)).toBeLessThan(1e-7);
-      expect(Math.abs(gap.upper - d)).toBeLessThan(1e-7);
+      expect(Math.abs(gap.lower - d)).toBeLessThan(ONE_IN_1E10);
+      expect(Math.abs(gap.upper - d)).toBeLessThan(ONE_IN_1E10);
       const into = measure(turned, low, [0, 0, -SMALL / 2]);
-      expect(Math.abs(into.lower + SMALL / 2)).toBeLessThan(1e-7);
+      expect(Math.abs(into.lower + SMALL / 2)).toBeLessThan(ONE_IN_1E10);
     }
   });
 

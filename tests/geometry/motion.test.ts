@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { createGap, gapBetween } from '../../src/geometry/gap.js';
 import {
   createRockedGap,
+  REACH_TOLERANCE,
   ROCK_TOLERANCE,
   rockedAxisGap,
   rockedGap,
@@ -32,10 +33,10 @@ describe('rocked gap', () => {
   it('brackets the least over a dense sweep of angles', () => {
     const random = seeded(60);
     const rocked = createRockedGap();
-    const STEPS = 80;
+    const STEPS = 60;
     let inner = 0;
     let overlapping = 0;
-    for (let i = 0; i < 500; i++) {
+    for (let i = 0; i < 400; i++) {
       const a = shapeOf(solid(random, SORTS[i % SORTS.length]!, 150));
       const b = randomShape(random, SORTS, 150);
       const s = point(random, 60);
@@ -45,11 +46,13 @@ describe('rocked gap', () => {
       expect(rocked.upper - rocked.lower).toBeLessThanOrEqual(ROCK_TOLERANCE + 1.1e-3);
       expect(Math.abs(rocked.angle)).toBeLessThanOrEqual(rock);
       let least = Infinity;
+      let leastUpper = Infinity;
       for (let k = 0; k <= STEPS; k++) {
         const at = gapAt(a, b, pitch, rock * ((2 * k) / STEPS - 1), s);
-        expect(at.upper).toBeGreaterThanOrEqual(rocked.lower - 1e-9);
+        leastUpper = Math.min(leastUpper, at.upper);
         least = Math.min(least, at.lower);
       }
+      expect(leastUpper).toBeGreaterThanOrEqual(rocked.lower - 1e-9);
       expect(rocked.lower).toBeGreaterThanOrEqual(
         least - ROCK_TOLERANCE - 1.1e-3 - reachOf(a, rock / STEPS),
       );
@@ -68,7 +71,7 @@ describe('rocked gap', () => {
       if (Math.abs(rocked.angle) < 0.99 * rock) inner++;
     }
     expect(inner).toBeGreaterThan(10);
-    expect(overlapping).toBeGreaterThan(30);
+    expect(overlapping).toBeGreaterThan(20);
   });
 
   it('closes to finer tolerances too', () => {
@@ -141,7 +144,7 @@ describe('rocked reach along a direction', () => {
               ] as const
             )[i % 2]!;
       rockedAxisGap(a, pitch, rock, ...d, out);
-      expect(out.upper - out.lower).toBeLessThan(2e-6);
+      expect(out.upper - out.lower).toBeLessThanOrEqual(REACH_TOLERANCE);
       for (let k = 0; k <= 60; k++) {
         const turned = placed(a, attitude(pitch, rock * (k / 30 - 1), rotation));
         expect(-extent(turned, -d[0], -d[1], -d[2])).toBeGreaterThanOrEqual(out.lower - 1e-9);

@@ -54,7 +54,7 @@ describe('against manifold-3d', () => {
 
   it('curved solids apart agree within the error of their facets', () => {
     let apart = 0;
-    pairs(12, 300, SORTS, 200, ({ ours, theirs }) => {
+    pairs(12, 200, SORTS, 200, ({ ours, theirs }) => {
       if (ours.upper < 1e-3) return;
       apart++;
       const distance = theirs.a.body.minGap(theirs.b.body, 1e4);
@@ -63,7 +63,7 @@ describe('against manifold-3d', () => {
       expect(distance).toBeGreaterThan(ours.lower - 1e-6 * Math.max(1, distance));
       expect(distance).toBeLessThan(ours.upper + facets + 1e-6 * Math.max(1, distance));
     });
-    expect(apart).toBeGreaterThan(150);
+    expect(apart).toBeGreaterThan(100);
   });
 
   it('overlap is told alike', () => {

@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { createGap, gapBetween, type Gap } from '../../src/geometry/gap.js';
+import {
+  createGap,
+  GAP_TOLERANCE,
+  gapBetween,
+  ROUND_TOLERANCE,
+  type Gap,
+} from '../../src/geometry/gap.js';
+import { RULED_TOLERANCE } from '../../src/geometry/plane.js';
+import { CURVED_TOLERANCE } from '../../src/geometry/round.js';
 import { coreExtent, extent, placed, shapeOf, type Shape } from '../../src/geometry/shape.js';
 import type { Vec3 } from '../../src/model/scenario.js';
 import {
@@ -14,9 +22,17 @@ import {
   SORTS,
 } from './random.js';
 
-const PAIRS = 2500;
+const PAIRS = 1500;
 /** The widest bracket any pair may have: overlapping cylinders on different axes, mm. */
-const WIDEST = 1.01e-3;
+const WIDEST = CURVED_TOLERANCE + 1e-9;
+
+/** The bracket promised for a pair, with the rounding of coordinates under a metre. */
+function widest(a: Shape, b: Shape, overlapping: boolean): number {
+  const discs = (a.disc > 0 ? 1 : 0) + (b.disc > 0 ? 1 : 0);
+  if (discs === 0) return 2 * GAP_TOLERANCE;
+  if (!overlapping) return 2.1 * ROUND_TOLERANCE;
+  return discs === 2 ? WIDEST : 1.1 * RULED_TOLERANCE;
+}
 
 function measure(a: Shape, b: Shape, s: Vec3): Gap {
   const gap = createGap();
@@ -53,7 +69,7 @@ describe('gap', () => {
     scenes(21, PAIRS, (a, b, s) => {
       const g = measure(a, b, s);
       expect(g.upper).toBeGreaterThanOrEqual(g.lower);
-      expect(g.upper - g.lower).toBeLessThan(g.coresOverlap ? WIDEST : 3e-6);
+      expect(g.upper - g.lower).toBeLessThanOrEqual(widest(a, b, g.coresOverlap));
       expect(Math.hypot(g.nx, g.ny, g.nz)).toBeCloseTo(1, 12);
       const { nx, ny, nz } = g;
       const parted =
@@ -66,25 +82,29 @@ describe('gap', () => {
         expect(length - a.ball - b.ball).toBeLessThan(g.upper + 1e-9);
       }
     });
-    expect(apart).toBeGreaterThan(500);
-    expect(overlapping).toBeGreaterThan(300);
+    expect(apart).toBeGreaterThan(300);
+    expect(overlapping).toBeGreaterThan(200);
   });
 
   it('has its witness points on the cores', () => {
     scenes(22, 500, (a, b, s, random) => {
       const g = measure(a, b, s);
+      let out = -Infinity;
       for (let k = 0; k < 20; k++) {
         const [x, y, z] = direction(random);
         const onA = x * (g.ax - s[0]) + y * (g.ay - s[1]) + z * (g.az - s[2]);
-        expect(onA).toBeLessThan(coreExtent(a, x, y, z) + 1e-9);
-        expect(x * g.bx + y * g.by + z * g.bz).toBeLessThan(coreExtent(b, x, y, z) + 1e-9);
+        out = Math.max(out, onA - coreExtent(a, x, y, z));
+        const onB = x * g.bx + y * g.by + z * g.bz;
+        out = Math.max(out, onB - coreExtent(b, x, y, z));
       }
+      expect(out).toBeLessThan(1e-9);
     });
   });
 
   it('is never beaten by any other direction', () => {
-    scenes(23, 1500, (a, b, s, random) => {
+    scenes(23, 1000, (a, b, s, random) => {
       const g = measure(a, b, s);
+      let farthest = -Infinity;
       for (let k = 0; k < 60; k++) {
         const e = direction(random);
         const q = k < 20 ? 1e9 : 10 ** between(random, -6, 0);
@@ -92,8 +112,9 @@ describe('gap', () => {
         const length = Math.hypot(...d);
         const [x, y, z] = d.map((v) => v / length) as [number, number, number];
         const parted = x * s[0] + y * s[1] + z * s[2] - extent(a, -x, -y, -z) - extent(b, x, y, z);
-        expect(parted).toBeLessThan(g.upper + 1e-9);
+        farthest = Math.max(farthest, parted);
       }
+      expect(farthest).toBeLessThan(g.upper + 1e-9);
     });
   });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { hullOf } from '../../src/geometry/hull.js';
+import { FLATNESS, hullOf } from '../../src/geometry/hull.js';
 import {
   attitude,
   axisRotation,
@@ -133,7 +133,8 @@ describe('shapes of solids', () => {
     const random = seeded(52);
     let inside = 0;
     let outside = 0;
-    for (let i = 0; i < 300; i++) {
+    const around = Array.from({ length: 200 }, () => direction(random));
+    for (let i = 0; i < 240; i++) {
       const made = solid(random, SORTS[i % SORTS.length]!, 20);
       const range = () =>
         random() < 0.5 ? { min: 0, max: 0 } : { min: -20 * random(), max: 20 * random() };
@@ -141,9 +142,9 @@ describe('shapes of solids', () => {
         shapeOf(made, { sweep: { x: range(), y: range(), z: range() } }),
         randomTurn(random),
       );
-      for (let k = 0; k < 60; k++) {
+      for (let k = 0; k < 40; k++) {
         const p = point(random, 90);
-        const far = Array.from({ length: 300 }, () => direction(random)).some(
+        const far = around.some(
           (d) => d[0] * p[0] + d[1] * p[1] + d[2] * p[2] > extent(shape, ...d) - shape.ball + 1e-9,
         );
         const contained = coreContains(shape, ...p, 0);
@@ -153,8 +154,8 @@ describe('shapes of solids', () => {
         } else if (contained) inside++;
       }
     }
-    expect(inside).toBeGreaterThan(500);
-    expect(outside).toBeGreaterThan(5000);
+    expect(inside).toBeGreaterThan(300);
+    expect(outside).toBeGreaterThan(3000);
   });
 
   it('a turned copy reuses its buffers and equals a fresh one', () => {
@@ -183,6 +184,15 @@ describe('hull of points', () => {
       expect(hull.points.length / 3).toBe(vertices);
       expect(hull.normals.length / 3).toBe(normals);
       expect(hull.edges.length / 3).toBe(edges);
+    }
+  });
+
+  it('flat is flat to a share of the size, on either side of it', () => {
+    for (const size of [1, 1e4]) {
+      const lifted = (by: number): Float64Array =>
+        Float64Array.from([0, 0, 0, size, 0, 0, size, size, 0, 0, size, by]);
+      expect(hullOf(lifted(0.5 * FLATNESS * size)).dimension).toBe(2);
+      expect(hullOf(lifted(20 * FLATNESS * size)).dimension).toBe(3);
     }
   });
 
@@ -216,7 +226,7 @@ describe('hull of points', () => {
 
   it('random sets, turned, repeated, stretched: facets hold every point and meet Euler', () => {
     const random = seeded(53);
-    for (let i = 0; i < 200; i++) {
+    for (let i = 0; i < 100; i++) {
       const n = 4 + Math.floor(30 * random());
       const stretch = [1, 10 ** between(random, -4, 0), 10 ** between(random, -4, 0)];
       const turn = randomTurn(random);
@@ -231,15 +241,17 @@ describe('hull of points', () => {
       }
       const hull = hullOf(points);
       expect(hull.dimension).toBe(3);
+      let worst = -Infinity;
       for (let f = 0; f < hull.offsets.length; f++) {
         for (let k = 0; k < points.length; k += 3) {
           const d = [0, 1, 2].reduce(
             (sum, a) => sum + hull.normals[3 * f + a]! * points[k + a]!,
             0,
           );
-          expect(d).toBeLessThan(hull.offsets[f]! + 1e-5);
+          worst = Math.max(worst, d - hull.offsets[f]!);
         }
       }
+      expect(worst).toBeLessThan(1e-5);
       // Points in general position: all facets are triangles, F = 2V - 4 and E = 3V - 6.
       const vertices = hull.points.length / 3;
       expect(hull.normals.length / 3).toBe(2 * vertices - 4);

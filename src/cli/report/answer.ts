@@ -76,7 +76,7 @@ export function placeReport(report: Report, telling: Telling): Line[] {
 }
 
 /** The standing a report is about: the setting, or the optimum where only that fits. */
-export function shown(placement: Placement): {
+function shown(placement: Placement): {
   readonly standing: Standing;
   readonly exact: boolean;
 } {

@@ -27,7 +27,7 @@ export interface Section {
 }
 
 /** Columns of the label and the space after it. */
-export const LABEL = 10;
+const LABEL = 10;
 
 /** A section of one line or more that must be said whole. */
 export function whole(lines: readonly Line[]): Section {

@@ -11,9 +11,9 @@ const LEVEL = 1e-9;
 
 /**
  * One phrase a coordinate that an engine datum fixes, in vehicle axes, from the nearest chassis datum;
- * where that would only restate the position, from the nearest other. A plane given by x alone is read where the
- * crankshaft meets it, and a note says so; one given by z alone has no one height once the engine is
- * pitched, so it is left out then.
+ * where that would only restate the position, from the nearest other. A plane given by x alone is
+ * read where the crankshaft meets it, and a note says so; one given by z alone has no one height
+ * once the engine is pitched, so it is left out then.
  */
 export function tapeWords(position: Position, telling: Telling): string[] {
   const { engine } = telling.scenario.datums;

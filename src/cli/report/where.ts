@@ -27,7 +27,7 @@ export function coordinateWords(coordinate: Coordinate, value: number, telling: 
   return alongWords(AXIS_OF[coordinate], value, telling);
 }
 
-/** How low or how far back at best, to a tape mark that does not flatter; `1 3/4 above`, from the position's datum. */
+/** How low or how far back at best, to a tape mark that does not flatter: `1 3/4 above`. */
 export function reachWords(aim: 'low' | 'back', at: Position, telling: Telling): string {
   const { scenario, units } = telling;
   const axis = aim === 'low' ? 'z' : 'x';
