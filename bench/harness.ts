@@ -4,7 +4,6 @@
  * A benchmark is a function `(short: boolean) => Promise<BenchRow[]>`. It checks the answers that
  * it times and says how many it checked; wrong answers throw. Times alone never throw.
  */
-import { performance } from 'node:perf_hooks';
 
 /** One measured value. */
 export interface BenchRow {
@@ -46,23 +45,4 @@ export function median(values: readonly number[]): number {
   const middle = sorted.length >> 1;
   if (sorted.length % 2 === 1) return sorted[middle]!;
   return (sorted[middle - 1]! + sorted[middle]!) / 2;
-}
-
-/**
- * Calls `fn` `runs` times, one after another, and returns each call's time in milliseconds with
- * the last result. Awaits promises. Throws RangeError when `runs` is below 1.
- */
-export async function timed<T>(
-  fn: () => T | Promise<T>,
-  runs: number,
-): Promise<{ times: number[]; result: T }> {
-  if (runs < 1) throw new RangeError('timed needs at least one run');
-  const times: number[] = [];
-  let result: T | undefined;
-  for (let run = 0; run < runs; run += 1) {
-    const start = performance.now();
-    result = await fn();
-    times.push(performance.now() - start);
-  }
-  return { times, result: result as T };
 }

@@ -8,12 +8,29 @@
 import os from 'node:os';
 import { parseArgs } from 'node:util';
 import type { Benchmark, BenchRow } from './harness.js';
+import { benchDistances } from './distances.js';
 import { benchStartup } from './startup.js';
+import { benchStudy } from './study.js';
 
 /** All benchmarks, in the order they run. */
 const BENCHMARKS: ReadonlyArray<{ name: string; run: Benchmark }> = [
   { name: 'startup', run: benchStartup },
+  { name: 'distances', run: distanceRows },
+  { name: 'study', run: benchStudy },
 ];
+
+/** Pairs a second against manifold-3d, as rows. */
+async function distanceRows(short: boolean): Promise<BenchRow[]> {
+  const rows = await benchDistances(short);
+  return rows.map((row) => ({
+    name: row.name,
+    value: row.ours_us,
+    unit: 'us',
+    against: { name: 'manifold-3d minGap', value: row.theirs_us },
+    ratio: row.ratio,
+    checked: row.checked,
+  }));
+}
 
 const MEBIBYTE = 1024 * 1024;
 

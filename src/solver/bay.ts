@@ -254,7 +254,7 @@ class Compiler {
   private shapesOf(standing: Standing): Shapes {
     const { part, move } = standing.place;
     let byMove = this.shapes.get(part);
-    if (!byMove) this.shapes.set(part, (byMove = new Map()));
+    if (!byMove) this.shapes.set(part, (byMove = new Map<string, Shapes>()));
     let shapes = byMove.get(standing.key);
     if (!shapes) {
       const how = { mirrored: part.mirrored, move };

@@ -104,8 +104,8 @@ export function narrowByLimits(
     const k = limit.coordinate;
     lo[k] = Math.max(lo[k]!, limit.limit.min);
     hi[k] = Math.min(hi[k]!, limit.limit.max);
-    if (lo[k]! > hi[k]!) {
-      if (lo[k]! > hi[k]! + LIMIT_SLACK) return false;
+    if (lo[k] > hi[k]) {
+      if (lo[k] > hi[k] + LIMIT_SLACK) return false;
       hi[k] = lo[k]!;
     }
   }

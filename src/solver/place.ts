@@ -42,6 +42,11 @@ export type Signal = 'go' | 'time' | 'asked';
 
 /** Nodes between two progress reports: one can take some 20 ms in a large bay. */
 const STRIDE = 1;
+/**
+ * Boxes that one wish may cost. A wish is an aside: where its place lies on a knife's edge the proof
+ * would take longer than the answer, so its bound is left as far as it came.
+ */
+const WISH_BOXES = 300;
 /** Part of the tolerance that the search may use; rounding the printed position takes the rest. */
 const SEARCH_PART = 0.95;
 
@@ -112,7 +117,9 @@ class Placer {
 
   /** Run a search to its end, or until the caller stops it. */
   private *run(search: Search, doing: Progress['doing']): Steps<SearchState> {
+    const from = this.meter.effort.boxes;
     while (!search.state.done && !this.stopped) {
+      if (doing === 'wishes' && this.meter.effort.boxes - from >= WISH_BOXES) break;
       const { best, bound } = search.run(STRIDE);
       if (search.state.done) break;
       const signal = yield {

@@ -76,7 +76,7 @@ const CUT_ROUNDS = 3;
 /** And at most this many cuts a round. */
 const CUTS = 4;
 /** Of the nearest pairs that may pass each other in the box, how many get corner rows. */
-const CORNER_ROWS = 8;
+const CORNER_ROWS = 4;
 
 export class Search {
   readonly state: SearchState;
@@ -390,7 +390,7 @@ export class Search {
       rows.slopes[4 * merged + k] = rows.slopes[4 * top + k]!;
       rows.blame[4 * merged + k] = rows.blame[4 * top + k]!;
     }
-    if (this.request.objective.kind === 'coordinate') rows.values[merged]! -= this.keep();
+    if (this.request.objective.kind === 'coordinate') rows.values[merged] -= this.keep();
   }
 
   private keep(): number {

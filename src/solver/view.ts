@@ -29,7 +29,7 @@ export interface OpenGroup {
   readonly choices: readonly number[];
   readonly combos: readonly Combo[];
   /** Which of `combos` a complete set picks, or -1. */
-  indexOf(set: OptionSet): number;
+  readonly indexOf: (set: OptionSet) => number;
 }
 
 export interface View {
@@ -47,9 +47,9 @@ export interface View {
   /** How many combinations of open options there are, whether they go together or not. */
   readonly count: number;
   /** Every compatible set in view; kept once made, so ask only where `count` is small. */
-  sets(): readonly OptionSet[];
+  readonly sets: () => readonly OptionSet[];
   /** One compatible set, if any. */
-  someSet(): OptionSet | undefined;
+  readonly someSet: () => OptionSet | undefined;
 }
 
 /** Hours, then cost: compared in that order. */

@@ -101,7 +101,10 @@ describe('random bays of boxes at pitch 0', () => {
       const [setback, offset, height] = theirs.position;
       const there = measureAt(scenarioOf(doc), [], { setback, offset, height, pitch: 0 });
       expect(there.margin).toBeGreaterThanOrEqual(theirs.margin - THEIRS);
-      if (straightMargin(straight, pinnedAt(main.optimum.position), []) > main.optimum.margin - 1e-6) {
+      if (
+        straightMargin(straight, pinnedAt(main.optimum.position), []) >
+        main.optimum.margin - 1e-6
+      ) {
         expect(Math.abs(main.optimum.margin - theirs.margin)).toBeLessThanOrEqual(0.02 + THEIRS);
         equal++;
       } else above++;
@@ -116,7 +119,12 @@ describe('random bays of boxes at pitch 0', () => {
       const random = seeded(seed);
       const { choices: _, ...doc } = randomBay({ random, straight: true });
       const rules: RuleDoc[] = [
-        { between: ['engine', 'chassis'], gap: 'ignore', measured: 'nearest', why: 'straight only' },
+        {
+          between: ['engine', 'chassis'],
+          gap: 'ignore',
+          measured: 'nearest',
+          why: 'straight only',
+        },
       ];
       for (const name of Object.keys(doc.engine)) {
         for (const other of Object.keys(doc.chassis)) {
@@ -151,20 +159,23 @@ function pitchPins(degrees: number) {
 }
 
 describe('the study bay', () => {
-  test.each([0, 1.5, 4])('nearest rules, pinned at %d degrees: never under the program', (degrees) => {
-    const scenario = study();
-    const pins = pitchPins(degrees);
-    const bay = compileBay(scenario);
-    const straight = straightBayOf(bay, pins.pitch.min);
-    const theirs = straightProgram(straight).solve(highs);
-    const { main, bestBound } = solve(scenario, { only: 'main', pins, tolerance: 0.005 * IN });
-    expect(bestBound).toBeGreaterThanOrEqual(theirs.margin - THEIRS);
-    const here = straightMargin(straight, pinnedAt(main.optimum.position), main.options);
-    expect(theirs.bound).toBeGreaterThanOrEqual(here - THEIRS);
-    if (here > main.optimum.margin - 1e-6) {
-      expect(Math.abs(theirs.margin - main.optimum.margin)).toBeLessThan(0.005 * IN + THEIRS);
-    }
-  });
+  test.each([0, 1.5, 4])(
+    'nearest rules, pinned at %d degrees: never under the program',
+    (degrees) => {
+      const scenario = study();
+      const pins = pitchPins(degrees);
+      const bay = compileBay(scenario);
+      const straight = straightBayOf(bay, pins.pitch.min);
+      const theirs = straightProgram(straight).solve(highs);
+      const { main, bestBound } = solve(scenario, { only: 'main', pins, tolerance: 0.005 * IN });
+      expect(bestBound).toBeGreaterThanOrEqual(theirs.margin - THEIRS);
+      const here = straightMargin(straight, pinnedAt(main.optimum.position), main.options);
+      expect(theirs.bound).toBeGreaterThanOrEqual(here - THEIRS);
+      if (here > main.optimum.margin - 1e-6) {
+        expect(Math.abs(theirs.margin - main.optimum.margin)).toBeLessThan(0.005 * IN + THEIRS);
+      }
+    },
+  );
 
   test('every pair along its clearest axis, pinned level: the same to 1e-6 in', () => {
     const plain = study();

@@ -81,7 +81,9 @@ function expected({ sets, marginOf, workOf, doc }: Plant) {
     return enough[0];
   };
   const clear = (reach: number) =>
-    all.every(({ margin }) => Math.abs(margin - reach) < 1e-9 || Math.abs(margin - reach) > 2 * TOLERANCE);
+    all.every(
+      ({ margin }) => Math.abs(margin - reach) < 1e-9 || Math.abs(margin - reach) > 2 * TOLERANCE,
+    );
   return {
     best,
     asItStands: all[0]!,

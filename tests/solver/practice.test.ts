@@ -30,10 +30,16 @@ const FAN_BAY = bay({
   position: { setback: [24, 30], offset: 0, height: 0, pitch: 0 },
   engine: {
     block: { kind: 'block', box: { x: [-20, 0], y: [-9, 9], z: [-4, 9] } },
-    'water pump': { kind: 'water pump', cylinder: { axis: 'x', from: -26, to: -20, center: [0, 5], diameter: 5 } },
+    'water pump': {
+      kind: 'water pump',
+      cylinder: { axis: 'x', from: -26, to: -20, center: [0, 5], diameter: 5 },
+    },
   },
   chassis: {
-    'puller fan': { kind: 'electric fan', cylinder: { axis: 'x', from: -4, to: 0, center: [0, 5], diameter: 16 } },
+    'puller fan': {
+      kind: 'electric fan',
+      cylinder: { axis: 'x', from: -4, to: 0, center: [0, 5], diameter: 16 },
+    },
     radiator: { kind: 'radiator', box: { x: [-7, -4.5], y: [-14, 14], z: [-6, 18] } },
     firewall: { kind: 'firewall', box: { x: [27.4, 28.4], y: [-25, 25], z: [-5, 25] } },
   },
@@ -42,7 +48,10 @@ const FAN_BAY = bay({
       puller: {},
       pusher: {
         replace: {
-          'puller fan': { kind: 'electric fan', cylinder: { axis: 'x', from: -11, to: -7.5, center: [0, 5], diameter: 16 } },
+          'puller fan': {
+            kind: 'electric fan',
+            cylinder: { axis: 'x', from: -11, to: -7.5, center: [0, 5], diameter: 16 },
+          },
         },
         hours: 1,
       },
@@ -82,7 +91,10 @@ describe('a filter that meets the crossmember', () => {
     position: { setback: 24, offset: [-2, 3], height: 0, pitch: 0 },
     engine: {
       block: { kind: 'block', box: { x: [-20, 0], y: [-8, 8], z: [-4, 9] } },
-      'oil filter': { kind: 'oil filter', cylinder: { axis: 'z', from: -6, to: -2, center: [-17, -7.25], diameter: 3.5 } },
+      'oil filter': {
+        kind: 'oil filter',
+        cylinder: { axis: 'z', from: -6, to: -2, center: [-17, -7.25], diameter: 3.5 },
+      },
     },
     chassis: {
       'left horn': { kind: 'crossmember', box: { x: [0, 12], y: [-16, -8.4], z: [-9, 0] } },
@@ -122,11 +134,22 @@ describe('a steering valve beside the block', () => {
     position: { setback: 24, offset: [-0.25, 0.25], height: 0, pitch: 0 },
     engine: {
       block: { kind: 'block', box: { x: [-20, 0], y: [-8, 8], z: [-4, 9] } },
-      'left header': { kind: 'header', mirror: 'right header', box: { x: [-16, -2], y: [-12.5, -10], z: [-3, 6] } },
+      'left header': {
+        kind: 'header',
+        mirror: 'right header',
+        box: { x: [-16, -2], y: [-12.5, -10], z: [-3, 6] },
+      },
     },
     chassis: {
-      'left rail': { kind: 'frame rail', mirror: 'right rail', box: { x: [-10, 50], y: [-15.5, -13.75], z: [-6, 0] } },
-      'steering valve': { kind: 'steering valve', box: { x: [12, 18], y: [-13.5, -11.5], z: [-1, 2] } },
+      'left rail': {
+        kind: 'frame rail',
+        mirror: 'right rail',
+        box: { x: [-10, 50], y: [-15.5, -13.75], z: [-6, 0] },
+      },
+      'steering valve': {
+        kind: 'steering valve',
+        box: { x: [12, 18], y: [-13.5, -11.5], z: [-1, 2] },
+      },
     },
     rulebook: 'none',
     rules: [{ between: ['engine', 'chassis'], gap: 0.5 }],
@@ -141,7 +164,10 @@ describe('a steering valve beside the block', () => {
           cost: 420,
         },
       },
-      'steering valve': { high: {}, low: { move: { 'steering valve': { z: -6.5 } }, hours: 4, cost: 60 } },
+      'steering valve': {
+        high: {},
+        low: { move: { 'steering valve': { z: -6.5 } }, hours: 4, cost: 60 },
+      },
     },
   });
 
@@ -163,14 +189,20 @@ describe('a motor plate between block and pump', () => {
     position: { setback: [24, 30], offset: 0, height: 0, pitch: 0 },
     engine: {
       block: { kind: 'block', box: { x: [-20, 0], y: [-9, 9], z: [-4, 9] } },
-      fan: { kind: 'mechanical fan', cylinder: { axis: 'x', from: -27, to: -25, center: [0, 5], diameter: 17 } },
+      fan: {
+        kind: 'mechanical fan',
+        cylinder: { axis: 'x', from: -27, to: -25, center: [0, 5], diameter: 17 },
+      },
     },
     chassis: {
       radiator: { kind: 'radiator', box: { x: [-7, -4.5], y: [-14, 14], z: [-6, 18] } },
       firewall: { kind: 'firewall', box: { x: [30, 31], y: [-25, 25], z: [-5, 25] } },
     },
     choices: {
-      'front plate': { none: {}, 'motor plate': { move: { fan: { x: -3 / 8 } }, hours: 3, cost: 160 } },
+      'front plate': {
+        none: {},
+        'motor plate': { move: { fan: { x: -3 / 8 } }, hours: 3, cost: 160 },
+      },
     },
   });
   const scenario = scenarioOf(doc);
@@ -179,7 +211,9 @@ describe('a motor plate between block and pump', () => {
     const held = { setback: { min: 26 * IN, max: 26 * IN } };
     const [without, with_] = [0, 1].map((option) => {
       const { main } = solve(scenario, { allowed: [[option]], pins: held, only: 'main' });
-      return main.optimum.readings.find(({ between }) => between[0] === 'fan' && between[1] === 'radiator')!;
+      return main.optimum.readings.find(
+        ({ between }) => between[0] === 'fan' && between[1] === 'radiator',
+      )!;
     });
     expect(without!.needed / IN).toBe(2);
     expect(without!.gap / IN).toBeCloseTo(26 - 27 + 4.5, 9);

@@ -110,7 +110,7 @@ function eachPart(doc: BayDoc, change: (part: PartDoc) => PartDoc): BayDoc {
   const parts = (all: Readonly<Record<string, PartDoc>>) => mapValues(all, change);
   const option = ({ add, replace, ...rest }: OptionDoc): OptionDoc => ({
     ...rest,
-    ...(add && { add: mapValues(add, (side) => side && parts(side)) as NonNullable<typeof add> }),
+    ...(add && { add: mapValues(add, (side) => side && parts(side)) }),
     ...(replace && { replace: parts(replace) }),
   });
   return {
@@ -123,8 +123,7 @@ function eachPart(doc: BayDoc, change: (part: PartDoc) => PartDoc): BayDoc {
 
 /** Applies a change to every rule of a file, those that options bring included. */
 export function eachRule(doc: BayDoc, change: (rule: RuleDoc) => RuleDoc): BayDoc {
-  const option = (o: OptionDoc): OptionDoc =>
-    o.rules ? { ...o, rules: o.rules.map(change) } : o;
+  const option = (o: OptionDoc): OptionDoc => (o.rules ? { ...o, rules: o.rules.map(change) } : o);
   return {
     ...doc,
     rules: doc.rules.map(change),
@@ -234,7 +233,7 @@ export function renamed(doc: BayDoc, random: Random): BayDoc {
     ...(o.remove && { remove: o.remove.map(other) }),
     ...(o.replace && { replace: keys(o.replace) }),
     ...(o.move && { move: keys(o.move) }),
-    ...(o.add && { add: mapValues(o.add, (side) => side && keys(side)) as NonNullable<typeof o.add> }),
+    ...(o.add && { add: mapValues(o.add, (side) => side && keys(side)) }),
   });
   const named = eachRule(doc, (rule) => ({
     ...rule,
@@ -270,5 +269,7 @@ export function mapValues<T, R>(
   all: Readonly<Record<string, T>>,
   change: (value: T, name: string) => R,
 ): Record<string, R> {
-  return Object.fromEntries(Object.entries(all).map(([name, value]) => [name, change(value, name)]));
+  return Object.fromEntries(
+    Object.entries(all).map(([name, value]) => [name, change(value, name)]),
+  );
 }

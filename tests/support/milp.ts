@@ -55,29 +55,59 @@ export function straightProgram(bay: StraightBay): {
   const t = bay.ranges.map(([low, high]) => program.variable(0, low, high));
   const top = ceiling(bay);
   const m = program.variable(1, -Infinity, top);
-  const chosen = bay.domains.map((domain) =>
-    new Map(domain.map((option) => [option, program.variable(0, 0, 1, true)])),
+  const chosen = bay.domains.map(
+    (domain) => new Map(domain.map((option) => [option, program.variable(0, 0, 1, true)])),
   );
   for (const options of chosen) {
-    program.row([...options.values()].map((x): Term => [x, 1]), 1, 1);
+    program.row(
+      [...options.values()].map((x): Term => [x, 1]),
+      1,
+      1,
+    );
   }
   for (const [[c, o], [d, p]] of bay.clashes ?? []) {
     const [a, b] = [chosen[c]?.get(o), chosen[d]?.get(p)];
-    if (a !== undefined && b !== undefined) program.row([[a, 1], [b, 1]], -Infinity, 1);
+    if (a !== undefined && b !== undefined)
+      program.row(
+        [
+          [a, 1],
+          [b, 1],
+        ],
+        -Infinity,
+        1,
+      );
   }
   for (const [[c, o], [d, p]] of bay.needs ?? []) {
     const [a, b] = [chosen[c]?.get(o), chosen[d]?.get(p)];
     if (a === undefined) continue;
-    program.row(b === undefined ? [[a, 1]] : [[a, 1], [b, -1]], -Infinity, 0);
+    program.row(
+      b === undefined
+        ? [[a, 1]]
+        : [
+            [a, 1],
+            [b, -1],
+          ],
+      -Infinity,
+      0,
+    );
   }
   for (const pair of bay.pairs) {
     const open = pair.when.every(([c, o]) => chosen[c]!.has(o));
     const ways = pair.ways.map((way) => ({ way, low: reach(way, bay, -1) - pair.needed }));
     // A pair that one direction always clears costs nothing.
     if (!open || ways.some(({ low }) => low >= top)) continue;
-    const live = ways.filter(({ way }) => reach(way, bay, 1) - pair.needed > ways.reduce((a, w) => Math.max(a, w.low), -Infinity) - 1e-9);
+    const live = ways.filter(
+      ({ way }) =>
+        reach(way, bay, 1) - pair.needed >
+        ways.reduce((a, w) => Math.max(a, w.low), -Infinity) - 1e-9,
+    );
     const picks = live.length > 1 ? live.map(() => program.variable(0, 0, 1, true)) : [];
-    if (picks.length > 0) program.row(picks.map((z): Term => [z, 1]), 1, 1);
+    if (picks.length > 0)
+      program.row(
+        picks.map((z): Term => [z, 1]),
+        1,
+        1,
+      );
     live.forEach(({ way, low }, i) => {
       const big = top - low;
       const terms: Term[] = [[m, 1], ...way.d.map((v, k): Term => [t[k]!, -v])];
@@ -100,7 +130,14 @@ export function straightProgram(bay: StraightBay): {
       if (status !== 'optimal') throw new Error(`the straight program is ${status}`);
       const set = chosen.map((options) => [...options].find(([, z]) => x[z]! > 0.5)![0]);
       const position = [x[t[0]!]!, x[t[1]!]!, x[t[2]!]!] as const;
-      return { margin: value, bound, position, set, rows: program.rows, integers: program.integers };
+      return {
+        margin: value,
+        bound,
+        position,
+        set,
+        rows: program.rows,
+        integers: program.integers,
+      };
     },
   };
 }
@@ -187,7 +224,9 @@ function together(scenario: Scenario): Pick<StraightBay, 'clashes' | 'needs'> {
 /** Face normals of both solids; along its own axis alone for a rule measured so. */
 function waysOf(contact: Contact, pitch: number): Straight[] {
   const { engine, chassis, rock, axis, sign } = contact;
-  const turned = (rock > 0 ? [-rock, 0, rock] : [0]).map((angle) => copyOf(engine.at(pitch, angle)));
+  const turned = (rock > 0 ? [-rock, 0, rock] : [0]).map((angle) =>
+    copyOf(engine.at(pitch, angle)),
+  );
   const ways: Straight[] = [];
   const add = (x: number, y: number, z: number): void => {
     if (ways.some(({ d }) => d[0] * x + d[1] * y + d[2] * z > 1 - 1e-12)) return;

@@ -17,7 +17,7 @@ export interface PlantRequest {
   /** `tilted`: the block leans by an angle that only the right pitch takes back. */
   readonly pitch: 'pinned' | 'free' | 'tilted';
   readonly choices?: number;
-  /** Cut the block, and each wall, into about this many parts; needs play above 0. */
+  /** Cut the block, and each wall, into this many parts; needs play above 0. */
   readonly pieces?: { readonly engine: number; readonly chassis: number };
   /** Parts of each side that cannot bind. */
   readonly decoys?: number;
@@ -29,12 +29,12 @@ export interface PlantRequest {
 export interface Plant {
   readonly doc: BayDoc;
   /** The best margin under a set of options, in. */
-  marginOf(set: readonly number[]): number;
+  readonly marginOf: (set: readonly number[]) => number;
   /** Every option set, first options first. */
   readonly sets: readonly (readonly number[])[];
-  workOf(set: readonly number[]): { hours: number; cost: number };
+  readonly workOf: (set: readonly number[]) => { hours: number; cost: number };
   /** The one offset of the best place, in, where side-to-side binds; else undefined. */
-  offsetOf(set: readonly number[]): number | undefined;
+  readonly offsetOf: (set: readonly number[]) => number | undefined;
 }
 
 const WALLS = ['front', 'rear', 'left', 'right', 'top', 'bottom'] as const;
@@ -128,7 +128,10 @@ export function plant(request: PlantRequest): Plant {
     groups: {
       'hard parts': Object.keys(engine).filter((name) => !name.startsWith('inside')),
       ...Object.fromEntries(
-        walls.map((list, i) => [`${WALLS[i]!} walls`, list.map((_, n) => `${WALLS[i]!} wall ${n + 1}`)]),
+        walls.map((list, i) => [
+          `${WALLS[i]!} walls`,
+          list.map((_, n) => `${WALLS[i]!} wall ${n + 1}`),
+        ]),
       ),
     },
     rules,
@@ -173,11 +176,10 @@ function boxPart(low: readonly number[], high: readonly number[]): PartDoc {
   return { box: { x: span(0), y: span(1), z: span(2) } };
 }
 
-/** A box cut into about `count` boxes, along x and then along y. */
+/** A box cut into `count` boxes, along x and along y. */
 function pieces(low: Point, high: Point, count: number): PartDoc[] {
-  const across = Math.max(1, Math.floor(Math.sqrt(count / 2)));
-  const along = Math.ceil(count / across);
-  return grid(low, high, 0, along, 1, across);
+  const across = divisor(count, Math.sqrt(count / 2));
+  return grid(low, high, 0, count / across, 1, across);
 }
 
 function grid(
@@ -212,16 +214,23 @@ function wallParts(wall: Wall, face: number, tiles: number): PartDoc[] {
   low[k] = outwards(wall) < 0 ? face - THICK : face;
   high[k] = outwards(wall) < 0 ? face : face + THICK;
   const [i, j] = [0, 1, 2].filter((axis) => axis !== k);
-  const across = Math.max(1, Math.floor(Math.sqrt(tiles)));
-  return grid(low, high, i!, Math.ceil(tiles / across), j!, across);
+  const across = divisor(tiles, Math.sqrt(tiles));
+  return grid(low, high, i!, tiles / across, j!, across);
+}
+
+/** The greatest divisor of `count` that is at most `most`. */
+function divisor(count: number, most: number): number {
+  let d = Math.max(1, Math.floor(most));
+  while (count % d !== 0) d--;
+  return d;
 }
 
 function knobPart({ wall, out }: Knob, low: Point, high: Point): PartDoc {
   const k = axisOf(wall);
   const from = [0, 1, 2].map((axis) => (low[axis]! + high[axis]!) / 2 - 0.5);
   const to = [0, 1, 2].map((axis) => (low[axis]! + high[axis]!) / 2 + 0.5);
-  from[k] = outwards(wall) < 0 ? low[k]! - out : high[k]! - 1;
-  to[k] = outwards(wall) < 0 ? low[k]! + 1 : high[k]! + out;
+  from[k] = outwards(wall) < 0 ? low[k] - out : high[k] - 1;
+  to[k] = outwards(wall) < 0 ? low[k] + 1 : high[k] + out;
   return boxPart(from, to);
 }
 
@@ -230,10 +239,20 @@ function insidePart(random: Random, low: Point, high: Point): PartDoc {
   const r = between(random, 0.3, 1.2);
   const c = [0, 1, 2].map((k) => between(random, low[k]! + 1 + r, high[k]! - 1 - r));
   const roll = random();
-  if (roll < 0.4) return boxPart(c.map((v) => v - r), c.map((v) => v + r));
+  if (roll < 0.4)
+    return boxPart(
+      c.map((v) => v - r),
+      c.map((v) => v + r),
+    );
   if (roll < 0.7) return { ball: { center: c as unknown as Point, diameter: 2 * r } };
   return {
-    cylinder: { axis: 'x', from: c[0]! - r, to: c[0]! + r, center: [c[1]!, c[2]!], diameter: 1.4 * r },
+    cylinder: {
+      axis: 'x',
+      from: c[0]! - r,
+      to: c[0]! + r,
+      center: [c[1]!, c[2]!],
+      diameter: 1.4 * r,
+    },
   };
 }
 
@@ -245,7 +264,10 @@ function behindPart(random: Random, n: number, face: number): PartDoc {
   const c = [0, 1, 2].map(() => between(random, -20, 20));
   c[k] = face + outwards(wall) * (3 + r + between(random, 0, 4));
   return random() < 0.5
-    ? boxPart(c.map((v) => v - r), c.map((v) => v + r))
+    ? boxPart(
+        c.map((v) => v - r),
+        c.map((v) => v + r),
+      )
     : { ball: { center: c as unknown as Point, diameter: 2 * r } };
 }
 

@@ -2,7 +2,16 @@
 
 import { between } from '../geometry/random.js';
 import type { Random } from '../geometry/random.js';
-import type { BayDoc, FacingDoc, LimitDoc, OptionDoc, PartDoc, Point, RuleDoc, Span } from './doc.js';
+import type {
+  BayDoc,
+  FacingDoc,
+  LimitDoc,
+  OptionDoc,
+  PartDoc,
+  Point,
+  RuleDoc,
+  Span,
+} from './doc.js';
 
 export interface RandomBay {
   readonly random: Random;
@@ -31,7 +40,9 @@ export function randomBay({ random, straight = false }: RandomBay): BayDoc {
     Object.fromEntries(Array.from({ length: n }, (_, i) => [`${prefix} ${i + 1}`, make()]));
   const enginePart = (): PartDoc => {
     const part = solid(scatter(random, [200, 120, 100]), 70);
-    return !straight && random() < 0.2 ? { ...part, 'comes out': { x: [0, between(random, 5, 40)] } } : part;
+    return !straight && random() < 0.2
+      ? { ...part, 'comes out': { x: [0, between(random, 5, 40)] } }
+      : part;
   };
   const chassisPart = (): PartDoc => {
     const part = solid(around(random), 110);
@@ -96,7 +107,8 @@ function reachOf(
   if (!straight && random() < 0.25) {
     limits.push({ quantity: 'height above', of: 'any 1', above: 'ground', min: 250 });
   }
-  if (typeof pitch !== 'number' && random() < 0.25) limits.push({ quantity: 'pitch', min: 0, max: 2 });
+  if (typeof pitch !== 'number' && random() < 0.25)
+    limits.push({ quantity: 'pitch', min: 0, max: 2 });
   return { position: { setback: wide(), offset: wide(), height: wide(), pitch }, limits };
 }
 
