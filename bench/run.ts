@@ -7,14 +7,20 @@
  */
 import os from 'node:os';
 import { parseArgs } from 'node:util';
+import { benchDemo } from './demo.js';
+import { benchGrowth } from './growth.js';
 import type { Benchmark, BenchRow } from './harness.js';
 import { benchDistances } from './distances.js';
 import { benchStartup } from './startup.js';
+import { benchStudy } from './study.js';
 import { benchStudy } from './study.js';
 
 /** All benchmarks, in the order they run. */
 const BENCHMARKS: ReadonlyArray<{ name: string; run: Benchmark }> = [
   { name: 'startup', run: benchStartup },
+  { name: 'study', run: benchStudy },
+  { name: 'demo', run: benchDemo },
+  { name: 'growth', run: benchGrowth },
   { name: 'distances', run: distanceRows },
   { name: 'study', run: benchStudy },
 ];

@@ -76,7 +76,7 @@ const CUT_ROUNDS = 3;
 /** And at most this many cuts a round. */
 const CUTS = 4;
 /** Of the nearest pairs that may pass each other in the box, how many get corner rows. */
-const CORNER_ROWS = 4;
+const CORNER_ROWS = 8;
 
 export class Search {
   readonly state: SearchState;

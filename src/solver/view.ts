@@ -129,7 +129,10 @@ export class Views {
       mostWork: extremeWork(bay.scenario, domains, -1),
       count: domains.reduce((n, domain) => n * domain.length, 1),
       sets: once(() => [...optionSets(bay.scenario, domains)]),
-      someSet: once(() => optionSets(bay.scenario, domains).next().value ?? undefined),
+      someSet: once(() => {
+        const next = optionSets(bay.scenario, domains).next();
+        return next.done ? undefined : next.value;
+      }),
     };
   }
 }

@@ -1,0 +1,86 @@
+/** How the solver's benchmarks read a bay, place an engine and race `highs` on one pitch of it. */
+
+import { readFileSync } from 'node:fs';
+import { performance } from 'node:perf_hooks';
+import { readScenario } from '../src/model/read.js';
+import type { Scenario } from '../src/model/scenario.js';
+import type { PlaceAnswer } from '../src/solver/answer.js';
+import { compileBay } from '../src/solver/bay.js';
+import { place } from '../src/solver/place.js';
+import type { PlaceRequest } from '../src/solver/place.js';
+import { loadHighs } from '../tests/support/highs.js';
+import { straightBayOf, straightProgram } from '../tests/support/milp.js';
+import { requestFor } from '../tests/support/solve.js';
+import { median } from './harness.js';
+
+export const IN = 25.4;
+export const DEGREE = Math.PI / 180;
+/** Millimetres: the tolerances of `highs` through a big constant. */
+const THEIRS = 1e-4;
+
+/** Reads a scenario of the repository; throws what is wrong with it. */
+export function scenarioAt(path: string): Scenario {
+  const { scenario, problems } = readScenario(readFileSync(path, 'utf8'), 'auto');
+  if (scenario) return scenario;
+  throw new Error(`${path}: ${problems.map(({ message }) => message).join('; ')}`);
+}
+
+export interface Timed {
+  readonly answer: PlaceAnswer;
+  /** Milliseconds. */
+  readonly time: number;
+}
+
+/** Places the engine; stops with what it has after `limit` ms. */
+export function placeTimed(
+  scenario: Scenario,
+  more: Partial<PlaceRequest>,
+  limit = Infinity,
+): Timed {
+  const start = performance.now();
+  const steps = place(scenario, requestFor(scenario, more));
+  let step = steps.next();
+  while (!step.done) step = steps.next(performance.now() - start < limit ? 'go' : 'time');
+  return { answer: step.value, time: performance.now() - start };
+}
+
+/** The median time of several placings, the first one left out: it pays for compiling the code. */
+export function placeMedian(scenario: Scenario, more: Partial<PlaceRequest>, runs: number): Timed {
+  const all = Array.from({ length: runs + 1 }, () => placeTimed(scenario, more)).slice(1);
+  return { answer: all[0]!.answer, time: median(all.map(({ time }) => time)) };
+}
+
+/**
+ * The median time `highs` takes for the bay at some pitches (radians), the program built beforehand.
+ * Every slice is checked: its best place is one of the bay's, so it cannot exceed `bound` (mm).
+ */
+export async function sliceMedian(
+  scenario: Scenario,
+  pitches: readonly number[],
+  allowed: PlaceRequest['allowed'],
+  bound: number,
+): Promise<{ readonly time: number; readonly checked: number; readonly sizes: string }> {
+  const highs = await loadHighs();
+  const bay = compileBay(scenario, { allowed });
+  const sizes: string[] = [];
+  const times = pitches.map((pitch) => {
+    const slice = straightProgram(straightBayOf(bay, pitch));
+    const start = performance.now();
+    const { margin, integers } = slice.solve(highs);
+    const time = performance.now() - start;
+    if (margin > bound + THEIRS) {
+      throw new Error(
+        `at ${pitch / DEGREE} degrees highs finds ${margin}, over the bound ${bound}`,
+      );
+    }
+    sizes.push(`${integers} integers`);
+    return time;
+  });
+  return { time: median(times), checked: times.length, sizes: sizes.join(', ') };
+}
+
+/** Throws unless the main answer is proved; says of what in the message. */
+export function expectProved(answer: PlaceAnswer, what: string): void {
+  if (answer.main.best === 'proved' && answer.stopped === undefined) return;
+  throw new Error(`${what}: not proved (${answer.stopped ?? 'open'})`);
+}
