@@ -57,7 +57,7 @@ export default {
     },
     {
       name: 'no-cycle',
-      comment: 'Cycles that run through code; two files may name one another\'s types.',
+      comment: "Cycles that run through code; two files may name one another's types.",
       severity: 'error',
       from: {},
       to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },

@@ -46,8 +46,15 @@ export interface StraightBest {
   readonly integers: number;
 }
 
-/** The program of a bay, ready to solve; `solve` is what a race should time. */
-export function straightProgram(bay: StraightBay): {
+/**
+ * The program of a bay, ready to solve; `solve` is what a race should time.
+ * @param plain leave every pair and direction in, for `highs` to reduce by itself: slower, but the
+ *   program that one would write down.
+ */
+export function straightProgram(
+  bay: StraightBay,
+  plain = false,
+): {
   readonly program: Program;
   solve(highs: Highs): StraightBest;
 } {
@@ -95,9 +102,10 @@ export function straightProgram(bay: StraightBay): {
     const open = pair.when.every(([c, o]) => chosen[c]!.has(o));
     const ways = pair.ways.map((way) => ({ way, low: reach(way, bay, -1) - pair.needed }));
     // A pair that one direction always clears costs nothing.
-    if (!open || ways.some(({ low }) => low >= top)) continue;
+    if (!open || (!plain && ways.some(({ low }) => low >= top))) continue;
     const live = ways.filter(
       ({ way }) =>
+        plain ||
         reach(way, bay, 1) - pair.needed >
         ways.reduce((a, w) => Math.max(a, w.low), -Infinity) - 1e-9,
     );
@@ -109,7 +117,7 @@ export function straightProgram(bay: StraightBay): {
         1,
       );
     live.forEach(({ way, low }, i) => {
-      const big = top - low;
+      const big = Math.max(0, top - low);
       const terms: Term[] = [[m, 1], ...way.d.map((v, k): Term => [t[k]!, -v])];
       let limit = way.constant - pair.needed;
       if (picks.length > 0) {

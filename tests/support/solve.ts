@@ -8,6 +8,9 @@ import type { PlaceRequest } from '../../src/solver/place.js';
 /** The default tolerance of the command line: 1/64 in, in millimetres. */
 export const TOLERANCE = 25.4 / 64;
 
+/** Boxes after which a test's search is stopped, so that a fault fails instead of hanging. */
+const MOST_STEPS = 5000;
+
 export function requestFor(scenario: Scenario, more: Partial<PlaceRequest> = {}): PlaceRequest {
   return {
     aim: 'margin',
@@ -22,6 +25,6 @@ export function requestFor(scenario: Scenario, more: Partial<PlaceRequest> = {})
 export function solve(scenario: Scenario, more: Partial<PlaceRequest> = {}): PlaceAnswer {
   const steps = place(scenario, requestFor(scenario, more));
   let step = steps.next();
-  while (!step.done) step = steps.next('go');
+  for (let n = 0; !step.done; n++) step = steps.next(n < MOST_STEPS ? 'go' : 'time');
   return step.value;
 }
