@@ -13,7 +13,6 @@ import type { Benchmark, BenchRow } from './harness.js';
 import { benchDistances } from './distances.js';
 import { benchStartup } from './startup.js';
 import { benchStudy } from './study.js';
-import { benchStudy } from './study.js';
 
 /** All benchmarks, in the order they run. */
 const BENCHMARKS: ReadonlyArray<{ name: string; run: Benchmark }> = [
@@ -22,7 +21,6 @@ const BENCHMARKS: ReadonlyArray<{ name: string; run: Benchmark }> = [
   { name: 'demo', run: benchDemo },
   { name: 'growth', run: benchGrowth },
   { name: 'distances', run: distanceRows },
-  { name: 'study', run: benchStudy },
 ];
 
 /** Pairs a second against manifold-3d, as rows. */
