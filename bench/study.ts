@@ -14,7 +14,10 @@ const TOLERANCE = 0.005 * IN;
 const AS_IT_STANDS = 0.07162;
 const WANTED = { boxes: 300, gaps: 10_000, lps: 350 } as const;
 
-/** Counts are those of the search that proves the bay; the time is that of the whole main answer. */
+/**
+ * Counts are those of the search that proves the bay, and are held for the file as given, its choice
+ * open; the time is that of the whole main answer.
+ */
 export async function benchStudy(short: boolean): Promise<BenchRow[]> {
   const scenario = scenarioAt(PATH);
   const every = scenario.choices.map(({ options }) => options.map((_, o) => o));
@@ -22,7 +25,7 @@ export async function benchStudy(short: boolean): Promise<BenchRow[]> {
   const rows: BenchRow[] = [];
   for (const [name, allowed] of [
     ['as it stands', first],
-    ['all choices', every],
+    ['as given', every],
   ] as const) {
     const meter = new Meter(compileBay(scenario, { allowed }));
     const { state } = searchOf(meter, scenario.position);
@@ -49,9 +52,11 @@ export async function benchStudy(short: boolean): Promise<BenchRow[]> {
         name: `${name}: ${count}`,
         value,
         unit: count,
-        wanted: `at most ${WANTED[count]} to prove 0.005 in`,
-        met: value <= WANTED[count],
-        counted: true,
+        ...(name === 'as given' && {
+          wanted: `at most ${WANTED[count]} to prove 0.005 in`,
+          met: value <= WANTED[count],
+          counted: true,
+        }),
         checked: 1,
         note: `the proving search; the whole main answer, polish and setting with it, ${whole[count]}`,
       });
@@ -67,7 +72,7 @@ export async function benchStudy(short: boolean): Promise<BenchRow[]> {
       wanted: 'at most 1/3 of one pitch',
       met: time <= slice.time / 3,
       checked: slice.checked + 1,
-      note: `main answer; highs: median of ${slice.checked} pitches, ${slice.sizes}`,
+      note: `the whole main answer; highs: ${slice.note}`,
     });
   }
   return rows;

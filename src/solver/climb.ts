@@ -98,7 +98,8 @@ function merit(score: Score): number {
  * never worse than a good start.
  */
 export function climb(r: ClimbRequest, start: Float64Array): Climbed {
-  let x = Float64Array.from(start);
+  // Limits may have narrowed the ranges since the start was found.
+  let x = Float64Array.from(start, (v, k) => Math.min(r.hi[k]!, Math.max(r.lo[k]!, v)));
   let score = scoreAt(r, x, -Infinity);
   let best: Climbed = { x, value: score.missed > MET_WITHIN ? -Infinity : score.value };
   let radius = r.radius;

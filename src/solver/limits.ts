@@ -139,6 +139,7 @@ export function heightRows(limit: HeightLimit, set: OptionSet, box: PositionBox,
     const row = rows.add(-1, true);
     rows.values[row] = limit.limit.max - (box.mid[2]! + low - limit.above) + LIMIT_SLACK;
     rows.slopes[4 * row + 2] = -box.half[2]!;
+    rows.blame[4 * row + 3] = Math.max(...solids.map((s) => s.reach(0))) * D;
   }
 }
 

@@ -8,7 +8,7 @@
  * so the bound is that closed form, computed here.
  *
  * Every program is feasible by construction and its starting basis too: m is counted from the least
- * soft row at the box's low corner (the margin of this library's must not be `unrestricted`), and hard
+ * value any soft row takes in the box (the margin of this library's must not be `unrestricted`), and hard
  * rows may be missed by a length that costs HARD_PRICE a unit. So 'infeasible' from the library is a
  * fault, never a prune.
  */
@@ -113,7 +113,7 @@ function solveAs(rows: Rows, free: readonly boolean[], role: Role, out: LpResult
     kept.push(row);
     const corner = lowCorner(rows, row);
     if (part === 'hard') shortfall = Math.max(shortfall, -corner);
-    else lift = Math.max(lift, -corner);
+    else lift = Math.max(lift, -floor);
   }
 
   const model = new Model(LP_PRECISION);

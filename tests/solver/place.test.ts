@@ -238,7 +238,8 @@ describe('limits', () => {
     const { main, asItStands } = solve(scenario);
     expect(main.options).toEqual([1]);
     expect(asItStands!.optimum.position.height).toBeLessThanOrEqual(50 + 1e-6);
-    expect(asItStands!.optimum.margin).toBeLessThanOrEqual(90 + FINE);
+    // Tail down, the block's rear lower corner rises by 100 (1 - cos 4 degrees).
+    expect(asItStands!.optimum.margin).toBeLessThanOrEqual(90.244 + FINE);
     expect(main.optimum.margin).toBeGreaterThan(240 - TOLERANCE);
   });
 });

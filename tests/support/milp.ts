@@ -107,7 +107,7 @@ export function straightProgram(
       ({ way }) =>
         plain ||
         reach(way, bay, 1) - pair.needed >
-        ways.reduce((a, w) => Math.max(a, w.low), -Infinity) - 1e-9,
+          ways.reduce((a, w) => Math.max(a, w.low), -Infinity) - 1e-9,
     );
     const picks = live.length > 1 ? live.map(() => program.variable(0, 0, 1, true)) : [];
     if (picks.length > 0)
