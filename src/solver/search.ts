@@ -71,6 +71,8 @@ export interface SearchState {
 
 /** A box is not split once no point of it can move further than this, millimetres. */
 const SMALLEST_TRAVEL = 1e-4;
+/** Of the contacts measured in a node before, at most this many are measured at its middle. */
+const MOST_MEASURED = 60;
 /** At most this many cut rounds a node. */
 const CUT_ROUNDS = 3;
 /** And at most this many cuts a round. */
@@ -250,7 +252,7 @@ export class Search {
     const { meter, objective } = this.request;
     const { contacts } = meter.bay;
     const { status } = node.view;
-    const clear = objective.kind === 'margin' ? bound : objective.keep;
+    const clear = this.clearOf(bound);
     const fails = objective.kind === 'margin' ? this.cutoff() : objective.keep - DECISION_SLACK;
     const order = Array.from(node.active.keys()).sort((a, b) => node.low[a]! - node.low[b]!);
     const active: number[] = [];
@@ -262,7 +264,9 @@ export class Search {
       const contact = contacts[id]!;
       const remembered = meter.remembered(contact, box) - contact.needed;
       if (remembered > clear) continue;
-      if (status[id] === DORMANT) {
+      // What was measured before and is far from tightest can wait for a cut to call it.
+      const waits = measured.length >= MOST_MEASURED && node.low[i]! > -Infinity;
+      if (status[id] === DORMANT || waits) {
         active.push(id);
         low.push(Math.max(node.low[i]!, remembered));
         continue;
@@ -289,6 +293,13 @@ export class Search {
       measured.push({ id, w, margin: w.upper - contact.needed, moves, row: -1 });
     }
     return { active: Int32Array.from(active), low: Float64Array.from(low), measured };
+  }
+
+  /** A contact whose margin exceeds this all over a box cannot matter there. */
+  private clearOf(bound: number): number {
+    const { objective, reach } = this.request;
+    if (objective.kind === 'coordinate') return objective.keep;
+    return reach === undefined ? bound : Math.min(bound, reach);
   }
 
   private probeSlot(i: number): Probe {
@@ -447,7 +458,7 @@ export class Search {
       const remembered = meter.rememberedAt(contact, x) - contact.needed;
       const optional = view.status[id] === LOOSE || view.status[id] === DORMANT;
       if (!optional && remembered > firm) continue;
-      if (optional && remembered > node.bound && objective.kind === 'margin') continue;
+      if (optional && remembered > this.clearOf(node.bound)) continue;
       meter.measure(contact, x, this.cut);
       const margin = this.cut.lower - contact.needed;
       margins.set(id, margin);
@@ -482,7 +493,8 @@ export class Search {
     if (reach !== undefined && best && compareWork(work, best.work) >= 0) return;
     if (objective.kind === 'margin') {
       const floor = best?.value ?? -Infinity;
-      const own = seen.margin <= bound ? seen.margin : meter.marginAt(of, seen.x, floor);
+      const own =
+        seen.margin <= this.clearOf(bound) ? seen.margin : meter.marginAt(of, seen.x, floor);
       const value = meter.withinLimits(of, seen.x) ? Math.min(own, fixed) : -Infinity;
       const promising = value > (reach === undefined ? floor : reach - CLIMB_WORTH);
       if (!promising && best) return;
