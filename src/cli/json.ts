@@ -90,7 +90,7 @@ function placementJson(placement: Placement, n: Numbers) {
 }
 
 function ruleJson(reading: Reading, n: Numbers): object {
-  const { between, measured, comingOut, fixed, binding, share, shareRange, rule } = reading;
+  const { between, measured, comingOut, fixed, binding, share, rule } = reading;
   return {
     between,
     measured,
@@ -102,7 +102,6 @@ function ruleJson(reading: Reading, n: Numbers): object {
     ...(fixed ? { fixed } : {}),
     binding,
     ...(share === undefined ? {} : { share: ratio(share) }),
-    ...(shareRange === undefined ? {} : { shareRange: shareRange.map(ratio) }),
     ...(rule.why === undefined ? {} : { why: rule.why }),
   };
 }
@@ -111,6 +110,7 @@ function wishJson(wish: Wish, n: Numbers): object {
   const { standing } = wish;
   return {
     fits: wish.fits,
+    best: wish.best,
     margin: standing === undefined ? null : length(standing.margin, 'down', n),
     position: standing === undefined ? null : positionJson(standing.position, n),
     // The lowest height cannot be undercut; the setback and the margin cannot be exceeded.

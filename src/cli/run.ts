@@ -63,8 +63,8 @@ function commands(io: Io, end: (status: number) => void): Command {
     .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
     .option('--tolerance <length>', 'how close a proof must come (1/64 in)')
     .option('--time-limit <seconds>', 'stop then, with the best so far')
-    .option('--pin <coordinate=length>', 'hold setback, offset, height or pitch', collect, [])
-    .option('--option <choice=option>', 'hold a choice', collect, [])
+    .option('--pin <coordinate=length>', 'hold setback, offset, height or pitch', collect)
+    .option('--option <choice=option>', 'hold a choice', collect)
     .option('--aim <what>', 'margin, centre, low or back', 'margin')
     .option('--keep <length>', 'margin that centre, low or back must leave (0)')
     .option('--all', 'print every rule and its reason')
@@ -85,7 +85,7 @@ function commands(io: Io, end: (status: number) => void): Command {
     .description('every rule measured at one position')
     .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
     .requiredOption('--at <position>', 'coordinates; those the file pins may be left out')
-    .option('--option <choice=option>', 'take this option instead of the first', collect, [])
+    .option('--option <choice=option>', 'take this option instead of the first', collect)
     .option('--json', 'print the answer for programs')
     .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
     .option('--plain', 'ASCII only, no colour')
@@ -130,7 +130,7 @@ function example(command: string): string {
   return `\nExample:\n  ${command}`;
 }
 
-function collect(text: string, before: readonly string[]): string[] {
+function collect(text: string, before: readonly string[] = []): string[] {
   return [...before, text];
 }
 

@@ -27,8 +27,6 @@ export interface Reading {
   readonly binding: boolean;
   /** Margin gained per unit of room given at this rule, where it binds; shares sum to 1. */
   readonly share?: number;
-  /** Least and greatest share over all optimal multiplier sets; equal when there is only one. */
-  readonly shareRange?: readonly [number, number];
   /**
    * The way this rule wants the engine to go: change of its gap per millimetre (per radian for
    * pitch). Absent where `fixed`.
@@ -82,6 +80,8 @@ export interface Wish {
   readonly standing?: Standing;
   /** `no`: proved that no position meets every rule and this wish. */
   readonly fits: Verdict;
+  /** `proved`: `bound` is within the tolerance of what the standing reaches. */
+  readonly best: 'proved' | 'undecided';
   /**
    * `low` and `back`: the coordinate that no position keeping every rule can better; `centre`: the
    * bound on the margin at offset zero.

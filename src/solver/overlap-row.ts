@@ -22,6 +22,8 @@ interface Affine {
 
 /** Below this a cross product is no direction. */
 const PARALLEL = 1e-9;
+/** A cross that pitch may bring below this length turns too fast to be followed. */
+const LEAST_CROSS = 0.05;
 /** An edge this close to the pitch axis, or to the plane across it, counts as on it. */
 const ON_AXIS = 1e-12;
 /** Pairs of edges beyond which the list is too long to be worth its row. */
@@ -95,18 +97,9 @@ function erodedList(engine: Shape, chassis: Shape, box: PositionBox): Affine[] {
     const [nx, ny, nz] = triple(engine.normals, i);
     add(-nx, -ny, -nz);
   }
-  for (let i = 0; i < engine.edges.length; i += 3) {
-    const [ex, ey, ez] = triple(engine.edges, i);
-    for (let j = 0; j < chassis.edges.length; j += 3) {
-      const [cx2, cy2, cz2] = triple(chassis.edges, j);
-      const ux = ey * cz2 - ez * cy2;
-      const uy = ez * cx2 - ex * cz2;
-      const uz = ex * cy2 - ey * cx2;
-      const length = Math.hypot(ux, uy, uz);
-      if (length <= PARALLEL) continue;
-      add(ux / length, uy / length, uz / length);
-      add(-ux / length, -uy / length, -uz / length);
-    }
+  for (const { length, u } of edgePairs(engine, chassis)) {
+    if (length <= PARALLEL) continue;
+    for (const s of [1 / length, -1 / length]) add(s * u[0], s * u[1], s * u[2]);
   }
   return list;
 }
@@ -149,43 +142,53 @@ function triple(from: Float64Array, i: number): [number, number, number] {
 
 /** Every cross of an engine edge with a chassis edge, both ways round, by how pitch turns it. */
 function crosses(engine: Shape, chassis: Shape, box: PositionBox, list: Affine[]): boolean {
-  for (let i = 0; i < engine.edges.length; i += 3) {
-    const [ex, ey, ez] = triple(engine.edges, i);
-    for (let j = 0; j < chassis.edges.length; j += 3) {
-      const [cx, cy, cz] = triple(chassis.edges, j);
-      const ux = ey * cz - ez * cy;
-      const uy = ez * cx - ex * cz;
-      const uz = ex * cy - ey * cx;
-      const length = Math.hypot(ux, uy, uz);
-      const engineAcross = Math.abs(ey) <= ON_AXIS;
-      const chassisAcross = Math.abs(cy) <= ON_AXIS;
-      if (engineAcross && chassisAcross) {
-        // Two edges across the pitch axis stay so: their cross is that axis, or nothing.
-        for (const s of [1, -1]) list.push(fixedDirection(engine, chassis, box, 0, s, 0));
-      } else if (alongAxis(ex, ez)) {
-        if (length <= PARALLEL) continue;
-        for (const s of [1 / length, -1 / length]) {
-          list.push(fixedDirection(engine, chassis, box, s * ux, s * uy, s * uz));
-        }
-      } else if (alongAxis(cx, cz)) {
-        if (length <= PARALLEL) continue;
-        for (const s of [1 / length, -1 / length]) {
-          list.push(turningDirection(engine, chassis, box, s * ux, s * uy, s * uz));
-        }
-      } else {
-        const least = length - 2 * Math.sin(box.half[3]! / 2);
-        if (least < 0.05) return false;
-        for (const s of [1 / length, -1 / length]) {
-          list.push(anyDirection(engine, chassis, box, s * ux, s * uy, s * uz, least));
-        }
+  for (const { e, c, u, length } of edgePairs(engine, chassis)) {
+    const [ux, uy, uz] = u;
+    const bothWays = [1 / length, -1 / length];
+    if (Math.abs(e[1]) <= ON_AXIS && Math.abs(c[1]) <= ON_AXIS) {
+      // Two edges across the pitch axis stay so: their cross is that axis, or nothing.
+      for (const s of [1, -1]) list.push(fixedDirection(engine, chassis, box, 0, s, 0));
+    } else if (alongAxis(e) || alongAxis(c)) {
+      if (length <= PARALLEL) continue;
+      const direction = alongAxis(e) ? fixedDirection : turningDirection;
+      for (const s of bothWays) list.push(direction(engine, chassis, box, s * ux, s * uy, s * uz));
+    } else {
+      const least = length - 2 * Math.sin(box.half[3]! / 2);
+      if (least < LEAST_CROSS) return false;
+      for (const s of bothWays) {
+        list.push(anyDirection(engine, chassis, box, s * ux, s * uy, s * uz, least));
       }
     }
   }
   return true;
 }
 
-function alongAxis(x: number, z: number): boolean {
+function alongAxis([x, , z]: readonly [number, number, number]): boolean {
   return Math.abs(x) <= ON_AXIS && Math.abs(z) <= ON_AXIS;
+}
+
+interface EdgePair {
+  readonly e: readonly [number, number, number];
+  readonly c: readonly [number, number, number];
+  /** e x c, and its length. */
+  readonly u: readonly [number, number, number];
+  readonly length: number;
+}
+
+/** Every engine edge with every chassis edge. */
+function* edgePairs(engine: Shape, chassis: Shape): Generator<EdgePair> {
+  for (let i = 0; i < engine.edges.length; i += 3) {
+    const e = triple(engine.edges, i);
+    for (let j = 0; j < chassis.edges.length; j += 3) {
+      const c = triple(chassis.edges, j);
+      const u = [
+        e[1] * c[2] - e[2] * c[1],
+        e[2] * c[0] - e[0] * c[2],
+        e[0] * c[1] - e[1] * c[0],
+      ] as const;
+      yield { e, c, u, length: Math.hypot(...u) };
+    }
+  }
 }
 
 /** Separation along a direction that stays put: the engine's support point turns under it. */

@@ -310,14 +310,23 @@ class Placer {
     if (range.max - range.min <= 1e-9) return undefined;
     const one = set.map((option) => [option]);
     const { coordinate, sign } = objective;
-    const start = [{ ...from, value: sign * from.x[coordinate]! }];
+    const keeps = from.value >= this.request.keep - DECISION_SLACK;
+    const start = keeps ? [{ ...from, value: sign * from.x[coordinate]! }] : [];
     const state = yield* this.best(one, this.ranges, objective, start, 'wishes', {
       ignoreFixed: true,
     });
     const bound = sign * state.bound;
-    if (!state.best) return { aim, fits: 'undecided', bound };
+    const none = state.done ? 'no' : 'undecided';
+    const best = this.provedOr(state);
+    if (!state.best) return { aim, fits: none, best, bound };
     const standing = standingAt(this.meter, set, state.best.x);
-    return { aim, standing, fits: standing.fits ? 'yes' : 'undecided', bound };
+    return { aim, standing, fits: standing.fits ? 'yes' : 'undecided', best, bound };
+  }
+
+  /** Whether a search came within the tolerance of its own bound. */
+  private provedOr({ best, bound }: SearchState): 'proved' | 'undecided' {
+    const proved = bound - (best?.value ?? -Infinity) <= this.request.tolerance;
+    return proved || bound === -Infinity ? 'proved' : 'undecided';
   }
 
   private *centred(set: OptionSet): Steps<Wish | undefined> {
@@ -326,12 +335,15 @@ class Placer {
     const ranges = { ...this.ranges, offset: { min: 0, max: 0 } };
     const one = set.map((option) => [option]);
     const state = yield* this.best(one, ranges, MARGIN, [], 'wishes');
-    if (!state.best) return { aim: 'centre', fits: 'undecided', bound: state.bound };
+    const best = this.provedOr(state);
+    const none = state.done ? 'no' : 'undecided';
+    if (!state.best) return { aim: 'centre', fits: none, best, bound: state.bound };
     const standing = standingAt(this.meter, set, state.best.x);
     return {
       aim: 'centre',
       standing,
       fits: verdict(state.best.value, state.bound),
+      best,
       bound: state.bound,
     };
   }
@@ -345,22 +357,30 @@ class Placer {
     const target = yield* this.extreme(aim, found);
     if (!target) return undefined;
     const coordinate = COORDINATE_OF[aim];
-    const at = target.x[COORDINATE_INDEX[aim]]!;
+    const { candidate, best } = target;
+    const at = candidate.x[COORDINATE_INDEX[aim]]!;
     const ranges = { ...this.ranges, [coordinate]: { min: at, max: at } };
-    const seed = { ...target, value: this.ownMargin(target) };
-    const placement = yield* this.placement(target.set, [seed], 'all options', ranges);
-    return { placement, undecided: [] };
+    const seed = { ...candidate, value: this.ownMargin(candidate) };
+    const placement = yield* this.placement(candidate.set, [seed], 'all options', ranges);
+    // Proved only if the coordinate is, and the margin there.
+    const proved = best === 'proved' ? placement.best : best;
+    return { placement: { ...placement, best: proved }, undecided: [] };
   }
 
   /** The best value of an aim over all options, at the least work within `worth` of it. */
-  private *extreme(aim: Exclude<Aim, 'margin'>, found: Candidate): Steps<Candidate | undefined> {
+  private *extreme(
+    aim: Exclude<Aim, 'margin'>,
+    found: Candidate,
+  ): Steps<{ candidate: Candidate; best: 'proved' | 'undecided' } | undefined> {
     let best: Candidate | undefined;
+    let proved = true;
     for (const [objective, ranges] of this.targets(aim)) {
       const { coordinate, sign } = objective;
       const within = inside(found.x[coordinate]!, ranges[COORDINATE_OF[aim]]);
       const start = within ? [{ ...found, value: sign * found.x[coordinate]! }] : [];
       const { domains } = this.bay;
       const state = yield* this.best(domains, ranges, objective, start, 'all options');
+      proved = proved && this.provedOr(state) === 'proved';
       if (!state.best) continue;
       const reach = state.best.value - this.scenario.worth;
       const cheap = yield* this.best(domains, ranges, objective, [state.best], 'least work', {
@@ -370,11 +390,12 @@ class Placer {
       const seed = [cheap.best ?? state.best];
       const own = yield* this.best(one, ranges, objective, seed, 'all options');
       const candidate = own.best ?? seed[0]!;
+      proved = proved && this.provedOr(own) === 'proved';
       const better =
         !best || (aim === 'centre' ? Math.abs(candidate.x[1]!) < Math.abs(best.x[1]!) : true);
       if (better) best = candidate;
     }
-    return best;
+    return best && { candidate: best, best: proved ? 'proved' : 'undecided' };
   }
 
   private targets(

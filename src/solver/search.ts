@@ -290,7 +290,7 @@ export class Search {
       if (least > clear) continue;
       active.push(id);
       low.push(Math.max(node.low[i]!, remembered, least));
-      measured.push({ id, w, margin: w.upper - contact.needed, moves, row: -1 });
+      measured.push({ id, w, margin: w.upper - contact.needed, row: -1 });
     }
     return { active: Int32Array.from(active), low: Float64Array.from(low), measured };
   }
@@ -492,11 +492,12 @@ export class Search {
     const { best } = this.state;
     if (reach !== undefined && best && compareWork(work, best.work) >= 0) return;
     if (objective.kind === 'margin') {
-      const floor = best?.value ?? -Infinity;
+      // Exact wherever the value may be taken in hand: at the reach, or above the best.
+      const floor = reach === undefined ? (best?.value ?? -Infinity) : reach - CLIMB_WORTH;
       const own =
         seen.margin <= this.clearOf(bound) ? seen.margin : meter.marginAt(of, seen.x, floor);
       const value = meter.withinLimits(of, seen.x) ? Math.min(own, fixed) : -Infinity;
-      const promising = value > (reach === undefined ? floor : reach - CLIMB_WORTH);
+      const promising = value > floor;
       if (!promising && best) return;
       if (reach !== undefined && value >= reach) {
         this.offer({ x: seen.x, set, value, work });
@@ -722,7 +723,6 @@ interface Measured {
   readonly w: Probe;
   /** Upper end of the margin at the box's middle. */
   readonly margin: number;
-  readonly moves: number;
   row: number;
 }
 

@@ -169,18 +169,21 @@ export function fitting(over: Partial<PlaceAnswer> = {}): PlaceAnswer {
   const wishes: Wish[] = [
     {
       aim: 'centre',
+      best: 'proved',
       standing: standing(at(25.5, 0, 2.25, 3.1), readings(0.07)),
       fits: 'yes',
       bound: 2,
     },
     {
       aim: 'low',
+      best: 'proved',
       standing: standing(at(25, 0.25, 1.71, 3), readings(0)),
       fits: 'yes',
       bound: 43.4,
     },
     {
       aim: 'back',
+      best: 'proved',
       standing: standing(at(26.2, 0.25, 2, 3), readings(0)),
       fits: 'yes',
       bound: 665.5,

@@ -35,7 +35,7 @@ function plate(n: Vec3, d: number, half: number): Shape {
   return shapeOf({ shape: 'hull', points });
 }
 
-// Values: CHECKS.md, table "Geometry".
+// Each value's source stands in its test's name.
 describe('worked examples', () => {
   it('axis-aligned boxes apart by 3, 4, 12 are 13 apart (derived: Pythagoras)', () => {
     const gap = measure(boxShape([0, 2], [0, 2], [0, 2]), boxShape([5, 9], [6, 7], [14, 20]));

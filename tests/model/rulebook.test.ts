@@ -81,7 +81,6 @@ describe('the rule book', () => {
     expect(KINDS.filter((kind) => !named.has(kind))).toEqual(['intake']);
   });
 
-  // CHECKS.md 'Common practice of the trade (no source)'.
   it.each<[Kind, Kind, Measure, number]>([
     ['block', 'firewall', 'nearest', 1 * INCH],
     ['mechanical fan', 'radiator', 'fore-aft', 2 * INCH],
@@ -90,7 +89,7 @@ describe('the rule book', () => {
     expect(needed(engine, chassis, measured)).toBeCloseTo(gap, 9);
   });
 
-  // CHECKS.md 'Clearances in print' and TRADE.md 'Rules in print'.
+  // Clearances in print; the last column names the sort of source each row must give.
   it.each<[Kind, Kind, number, string]>([
     ['mechanical fan', 'fan shroud', (3 / 4) * INCH, 'fan maker'],
     ['header', 'brake line', 3 * INCH, 'modification rules'],

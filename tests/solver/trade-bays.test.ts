@@ -1,4 +1,4 @@
-/** Two invented bays of the trade notes whose sizes are all given, so that the answer can be said. */
+/** Two invented bays whose sizes are all given, so that the answer can be said beforehand. */
 
 import { expect, test } from 'vitest';
 import { scenarioOf } from '../support/doc.js';

@@ -16,7 +16,7 @@ import { STATUS } from '../status.js';
 /** As commander gives them: all text. */
 export interface GapsOptions {
   readonly at: string;
-  readonly option: readonly string[];
+  readonly option?: readonly string[];
   readonly json?: boolean;
   readonly units?: string;
   readonly plain?: boolean;
@@ -27,7 +27,7 @@ export interface GapsOptions {
  * @throws UserError for anything wrong with the file or the options.
  */
 export async function runGaps(file: string, options: GapsOptions, io: Io): Promise<number> {
-  const names = optionNames(options.option);
+  const names = optionNames(options.option ?? []);
   const { scenario, warnings } = await loadScenario(file, io);
   const units = unitsAsked(options.units, scenario);
   const set = optionSetAsked(scenario, names);

@@ -23,8 +23,8 @@ export interface PlaceOptions {
   readonly units?: string;
   readonly tolerance?: string;
   readonly timeLimit?: string;
-  readonly pin: readonly string[];
-  readonly option: readonly string[];
+  readonly pin?: readonly string[];
+  readonly option?: readonly string[];
   readonly aim: string;
   readonly keep?: string;
   readonly all?: boolean;
@@ -45,10 +45,10 @@ export async function runPlace(file: string, options: PlaceOptions, io: Io): Pro
   }
   const limit =
     options.timeLimit === undefined ? undefined : secondsAsked('--time-limit', options.timeLimit);
-  const names = optionNames(options.option);
+  const names = optionNames(options.option ?? []);
   const { scenario, warnings } = await loadScenario(file, io);
   const units = unitsAsked(options.units, scenario);
-  const pins = pinsAsked(options.pin, units, scenario);
+  const pins = pinsAsked(options.pin ?? [], units, scenario);
   const keep = options.keep === undefined ? 0 : lengthAsked('--keep', options.keep, units, 'any');
   const tolerance =
     options.tolerance === undefined

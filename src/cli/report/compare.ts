@@ -57,15 +57,16 @@ function leastWork(answer: PlaceAnswer, telling: Telling): string[] {
 
 function wishWords(wish: Wish, telling: Telling): string {
   const { standing, fits, aim } = wish;
+  const soFar = wish.best === 'undecided' ? ' so far' : '';
   const title = { centre: 'Centred', low: 'Lowest', back: 'Rearmost' }[aim];
   if (aim !== 'centre') {
     if (fits === 'no') return `${title}: no place keeps every rule`;
     if (standing === undefined || fits === 'undecided') return `${title}: undecided`;
-    return `${title} ${reachWords(aim, standing.position, telling)}`;
+    return `${title} ${reachWords(aim, standing.position, telling)}${soFar}`;
   }
   if (standing === undefined) return `${title}: ${fits === 'no' ? 'no such place' : 'undecided'}`;
   const margin = settled(standing.margin);
   const said = spare(margin, telling.units).replace(/ to spare$/, '');
   const words = margin < 0 ? `${title}: ${said}` : `${title} leaves ${said}`;
-  return fits === 'undecided' ? `${words} so far, undecided` : words;
+  return fits === 'undecided' ? `${words} so far, undecided` : `${words}${soFar}`;
 }
