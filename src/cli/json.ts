@@ -43,6 +43,7 @@ export function placeJson(answer: PlaceAnswer, notDrawn: readonly Kind[], n: Num
     wishes: Object.fromEntries(answer.wishes.map((wish) => [wish.aim, wishJson(wish, n)])),
     cheaperUndecided: answer.cheaperUndecided.map((set) => optionsJson(set, n.scenario)),
     notDrawn,
+    aimMissed: answer.aimMissed ?? null,
     stopped: answer.stopped ?? null,
     effort: answer.effort,
   };

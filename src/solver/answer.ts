@@ -97,7 +97,10 @@ export interface Effort {
 }
 
 export interface PlaceAnswer {
+  /** What the main answer is best at: `margin` where the aim asked for could not be had. */
   readonly aim: Aim;
+  /** Why the aim asked for is not the answer: `no` place keeps the margin asked, or it is `undecided`. */
+  readonly aimMissed?: 'no' | 'undecided';
   /** Millimetres: how close bound and margin had to come. */
   readonly tolerance: number;
   readonly main: Placement;

@@ -91,7 +91,8 @@ class Placer {
     const aimed = request.aim === 'margin' ? undefined : yield* this.aimed(request.aim, found);
     const main = aimed ?? (yield* this.worthwhile(found));
     const answer = {
-      aim: request.aim,
+      aim: aimed ? request.aim : ('margin' as const),
+      ...(request.aim !== 'margin' && !aimed && { aimMissed: this.keepVerdict() }),
       tolerance: request.tolerance,
       main: main.placement,
       bestBound: Math.max(best.bound, found.value, main.placement.optimum.margin),
@@ -212,6 +213,7 @@ class Placer {
     start: readonly Candidate[],
     doing: Progress['doing'],
     ranges = this.ranges,
+    settings = ranges,
   ): Steps<Placement> {
     const key = `${set.join()}@${JSON.stringify(ranges)}`;
     const known = this.placements.get(key);
@@ -223,7 +225,7 @@ class Placer {
     const bound = Math.min(state.bound, this.ceiling, fixed);
     const best = state.best;
     const placement = best
-      ? this.finished(set, best.x, bound, ranges)
+      ? this.finished(set, best.x, bound, ranges, settings)
       : this.finished(set, this.middle(ranges), bound, ranges);
     if (state.done && best) this.placements.set(key, placement);
     return placement;
@@ -244,6 +246,7 @@ class Placer {
     x: Float64Array,
     bound: number,
     ranges: PositionRanges,
+    settings = ranges,
   ): Placement {
     const { meter, scenario } = this;
     const of = meter.contactsOf(set);
@@ -256,7 +259,9 @@ class Placer {
     const measured = standingAt(meter, set, printed);
     const readings = withShares(measured.readings, roomAround(printed, lo, hi));
     const optimum = { ...measured, readings };
-    const grid = settingNear(meter, of, lo, hi, printed, gridOf(scenario.units));
+    const ends = endsOf(settings);
+    narrowByLimits(of.limits, ends.lo, ends.hi);
+    const grid = settingNear(meter, of, ends.lo, ends.hi, printed, gridOf(scenario.units));
     const setting = standingAt(meter, set, grid);
     const { hours, cost } = workOf(scenario, set);
     return {
@@ -323,6 +328,11 @@ class Placer {
     return { aim, standing, fits: standing.fits ? 'yes' : 'undecided', best, bound };
   }
 
+  /** Whether the margin to keep is proved to be more than any place has. */
+  private keepVerdict(): 'no' | 'undecided' {
+    return this.ceiling < this.request.keep - DECISION_SLACK ? 'no' : 'undecided';
+  }
+
   /** Whether a search came within the tolerance of its own bound. */
   private provedOr({ best, bound }: SearchState): 'proved' | 'undecided' {
     const proved = bound - (best?.value ?? -Infinity) <= this.request.tolerance;
@@ -361,7 +371,9 @@ class Placer {
     const at = candidate.x[COORDINATE_INDEX[aim]]!;
     const ranges = { ...this.ranges, [coordinate]: { min: at, max: at } };
     const seed = { ...candidate, value: this.ownMargin(candidate) };
-    const placement = yield* this.placement(candidate.set, [seed], 'all options', ranges);
+    const mark = tickBeyond(aim, at, gridOf(this.scenario.units).length, this.ranges[coordinate]);
+    const set = { ...this.ranges, [coordinate]: { min: mark, max: mark } };
+    const placement = yield* this.placement(candidate.set, [seed], 'all options', ranges, set);
     // Proved only if the coordinate is, and the margin there.
     const proved = best === 'proved' ? placement.best : best;
     return { placement: { ...placement, best: proved }, undecided: [] };
@@ -442,6 +454,15 @@ const OBJECTIVES = {
 };
 const COORDINATE_OF = { centre: 'offset', low: 'height', back: 'setback' } as const;
 const COORDINATE_INDEX = { centre: 1, low: 2, back: 0 } as const;
+
+/** The first mark at or beyond the aimed coordinate, on the side that gives room; itself if none is. */
+function tickBeyond(aim: Exclude<Aim, 'margin'>, at: number, step: number, range: Range): number {
+  const up = aim === 'low' || (aim === 'centre' && at > 0);
+  // A coordinate on a mark stays there: rounding must not cost it a step.
+  const steps = at / step;
+  const mark = step * (up ? Math.ceil(steps - 1e-9) : Math.floor(steps + 1e-9));
+  return inside(mark, range) ? mark : at;
+}
 
 function verdict(margin: number, bound: number): Verdict {
   if (margin >= -DECISION_SLACK) return 'yes';

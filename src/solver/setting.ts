@@ -58,7 +58,7 @@ export function settingNear(
 }
 
 function ticksNear(value: number, lo: number, hi: number, step: number): number[] {
-  if (hi - lo <= 1e-12) return [value];
+  if (hi - lo <= 1e-12) return [Math.min(hi, Math.max(lo, value))];
   const middle = Math.round(value / step);
   const ticks = [middle - 1, middle, middle + 1].map((n) => n * step);
   const inside = ticks.filter((t) => t >= lo - 1e-9 && t <= hi + 1e-9);

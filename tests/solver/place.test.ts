@@ -268,6 +268,35 @@ describe('aims and wishes', () => {
     expect(reached).toBeLessThanOrEqual(sign * wish.bound + 1e-6);
   });
 
+  test('a margin that no place keeps: said so, and the roomiest place instead', () => {
+    const answer = solve(scenario, { aim: 'low', keep: 5 * IN, only: 'main' });
+    expect(answer.aimMissed).toBe('no');
+    expect(answer.aim).toBe('margin');
+    expect(answer.main.optimum.margin).toBeLessThan(5 * IN);
+    expect(solve(scenario, { aim: 'low', only: 'main' }).aimMissed).toBeUndefined();
+  });
+
+  test('the setting of an aim is on the first tape mark that leaves room', () => {
+    const { main } = solve(scenario, { aim: 'low', keep: 0.1 * IN, only: 'main' });
+    const height = main.setting.position.height;
+    const above = height - main.optimum.position.height;
+    expect(above).toBeGreaterThanOrEqual(-1e-6);
+    expect(above).toBeLessThan(IN / 16);
+    expect(Math.abs((height * 16) / IN - Math.round((height * 16) / IN))).toBeLessThan(1e-9);
+  });
+
+  test('a wish is called proved only where its bound is within the tolerance', () => {
+    let checked = 0;
+    for (const { aim, best, bound, standing } of open.wishes) {
+      if (!standing) continue;
+      const { height, setback } = standing.position;
+      const reached = { centre: standing.margin, low: height, back: setback }[aim];
+      expect(best === 'proved').toBe(Math.abs(bound - reached) <= 0.02 + 1e-9);
+      checked++;
+    }
+    expect(checked).toBe(3);
+  });
+
   test('centre: the nearest to centre that keeps every margin', () => {
     const keep = 0.1 * IN;
     const { main } = solve(scenario, { aim: 'centre', keep, only: 'main' });

@@ -2,6 +2,7 @@
 
 import type { Kind } from '../../model/kinds.js';
 import { tape } from '../../model/tape.js';
+import type { Units } from '../../model/tape.js';
 import type { PlaceAnswer, Placement, Standing } from '../../solver/answer.js';
 import { others } from './compare.js';
 import { headline, verdict, whyUndecided } from './headline.js';
@@ -53,6 +54,7 @@ export function placeReport(report: Report, telling: Telling): Line[] {
     [
       whole([headline(answer, asked, telling)]),
       whole(isOpen ? paragraph(why, whyUndecided(answer, asked), look) : []),
+      whole(missedAim(answer, asked, telling)),
       whole(list(SET[said], where, ', ', look).lines),
       list('Tape', tapeWords(standing.position, telling), ' | ', look, { least: 1, yields: 1 }),
       list('Do', doing, '; ', look, { least: 2, yields: 8 }),
@@ -73,6 +75,14 @@ export function placeReport(report: Report, telling: Telling): Line[] {
     ...(report.all ? allLines(rules, telling) : shortLines(rules, telling)),
     ...about(report, telling),
   ];
+}
+
+/** Said where the aim asked for could not be had, and the roomiest place stands in its stead. */
+function missedAim(answer: PlaceAnswer, asked: Asked, { look, units }: Telling): Line[] {
+  if (answer.aimMissed === undefined) return [];
+  const keep = `${tape(asked.keep, units, { round: 'up' })} to spare`;
+  const found = answer.aimMissed === 'no' ? `no place leaves ${keep}` : `none found leaves ${keep}`;
+  return paragraph('Asked', `${found}; this is the roomiest instead`, look);
 }
 
 /** The standing a report is about: the setting, or the optimum where only that fits. */
@@ -121,7 +131,8 @@ function about(report: Report, telling: Telling): Line[] {
   const step = units === 'in' ? 1 / 64 : 0.01;
   const tolerance = `${tape(answer.tolerance, units, { round: 'up', step })} ${units}`;
   const { boxes, gaps, lps } = answer.effort;
-  const search = `proved to ${tolerance}; ${boxes} boxes, ${gaps} gaps, ${lps} linear programs`;
+  const effort = `${boxes} boxes, ${gaps} gaps, ${lps} linear programs`;
+  const search = `proved to ${tolerance}; ${moreWork(answer, units)}${effort}`;
   return [
     ...remark('File', scenario.title, look),
     ...remark('Origin', scenario.origin, look),
@@ -130,6 +141,13 @@ function about(report: Report, telling: Telling): Line[] {
       paragraph(index === 0 ? 'Warning' : '', clean(text, look), look),
     ),
   ];
+}
+
+/** What more work could still buy: the answer takes the least work within the file's `worth`. */
+function moreWork({ aim, main, bestBound, tolerance }: PlaceAnswer, units: Units): string {
+  const more = bestBound - main.optimum.margin;
+  if (aim !== 'margin' || !Number.isFinite(more) || bestBound - main.bound <= tolerance) return '';
+  return `more work buys at most ${tape(more, units, { round: 'up' })} more; `;
 }
 
 /** The file's own words, two lines at most, where it has any. */

@@ -29,7 +29,9 @@ export function headline(answer: PlaceAnswer, asked: Asked, telling: Telling): L
       );
       return {
         label: 'FITS.',
-        text: `Proved ${best} for the ${count} parts and sizes in this file.`,
+        text: best.endsWith(',')
+          ? `Proved ${best} for these ${count} parts and sizes.`
+          : `Proved ${best} for the ${count} parts and sizes in this file.`,
         tone: 'good',
       };
     }
@@ -75,7 +77,7 @@ export function whyUndecided(answer: PlaceAnswer, asked: Asked): string {
 
 const BEST: Readonly<Record<PlaceAnswer['aim'], (keeping: string) => string>> = {
   margin: () => 'best',
-  centre: () => 'roomiest on centre',
+  centre: (keeping) => `nearest to centre keeping ${keeping},`,
   low: (keeping) => `lowest keeping ${keeping},`,
   back: (keeping) => `rearmost keeping ${keeping},`,
 };

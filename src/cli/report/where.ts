@@ -35,6 +35,7 @@ export function reachWords(aim: 'low' | 'back', at: Position, telling: Telling):
   const from = (aim === 'low' ? at.height : at.setback) - (datum?.[axis] ?? 0);
   const mark = tape(from, units, { round: aim === 'low' ? 'up' : 'down' });
   const [plus, minus] = aim === 'low' ? ['above', 'below'] : ['back', 'ahead'];
+  if (mark === '0') return aim === 'low' ? 'level' : 'at the datum';
   return mark.startsWith('-') ? `${mark.slice(1)} ${minus}` : `${mark} ${plus}`;
 }
 
