@@ -22,6 +22,7 @@ import { createLpResult, solveHardRows, solveLp } from './lp.js';
 import type { Meter, SetContacts } from './meter.js';
 import { DECISION_SLACK } from './decision.js';
 import type { Node, Outcome } from './node.js';
+import { rowAbove } from './merge-rows.js';
 import { overlapRow } from './overlap-row.js';
 import type { Objective } from './objective.js';
 import { createProbe } from './probe.js';
@@ -387,21 +388,8 @@ export class Search {
       if (row < 0) return;
       least.push(row);
     }
-    const top = least.reduce((a, b) => (rows.values[b]! > rows.values[a]! ? b : a));
-    const merged = rows.add(rows.source[top]!, this.request.objective.kind === 'coordinate');
-    let lift = 0;
-    for (const row of least) {
-      let over = rows.values[row]! - rows.values[top]!;
-      for (let k = 0; k < 4; k++)
-        over += Math.abs(rows.slopes[4 * row + k]! - rows.slopes[4 * top + k]!);
-      lift = Math.max(lift, over);
-    }
-    rows.values[merged] = rows.values[top]! + lift;
-    for (let k = 0; k < 4; k++) {
-      rows.slopes[4 * merged + k] = rows.slopes[4 * top + k]!;
-      rows.blame[4 * merged + k] = rows.blame[4 * top + k]!;
-    }
-    if (this.request.objective.kind === 'coordinate') rows.values[merged] -= this.keep();
+    const merged = rowAbove(rows, least);
+    if (this.request.objective.kind === 'coordinate') this.harden(merged);
   }
 
   private keep(): number {
