@@ -16,6 +16,7 @@ import { shapeOf } from '../geometry/shape.js';
 import type { Shape } from '../geometry/shape.js';
 import { EngineSolid } from './pose.js';
 import { fixedGap } from './fixed.js';
+import { comboIndex } from './combo-index.js';
 
 /** Two convex solids and the gap they need. A rule's gap is the least over its contacts. */
 export interface Contact {
@@ -54,6 +55,8 @@ export interface Group {
   readonly comingOut: boolean;
   readonly choices: readonly number[];
   readonly combos: readonly Combo[];
+  /** Index of the combination that a complete option set picks, or -1. */
+  readonly comboOf: (set: OptionSet) => number;
 }
 
 /** A pair of parts of one side: its gap depends on the options alone. */
@@ -308,6 +311,7 @@ class Compiler {
       comingOut: any.comingOut,
       choices: slim.choices,
       combos: slim.combos,
+      comboOf: comboIndex(slim.choices, slim.combos),
     });
   }
 

@@ -5,12 +5,12 @@
 
 import { extent, shapeOf, support } from '../geometry/shape.js';
 import { choicesTouching, partUnder } from '../model/options.js';
+import type { OptionDomains } from '../model/options.js';
 import type { Limit, OptionSet, Scenario } from '../model/scenario.js';
 import { COORDINATES } from '../model/scenario.js';
 import type { PositionBox } from './box.js';
 import { EngineSolid } from './pose.js';
 import type { Rows } from './rows.js';
-import type { Domains } from './view.js';
 
 /** Millimetres (radians for pitch) by which a limit may be missed and still count as met. */
 export const LIMIT_SLACK = 1e-7;
@@ -113,7 +113,7 @@ export function narrowByLimits(
 }
 
 /** True when the choices that a height limit turns on are all decided. */
-export function isSettled(limit: HeightLimit, domains: Domains): boolean {
+export function isSettled(limit: HeightLimit, domains: OptionDomains): boolean {
   return limit.choices.every((c) => domains[c]!.length === 1);
 }
 

@@ -12,7 +12,7 @@ import type { Probe } from './probe.js';
 import { limitSlack, LIMIT_SLACK, readyLimit } from './limits.js';
 import type { ReadyLimit } from './limits.js';
 import type { OptionSet } from '../model/scenario.js';
-import { isOpen } from './view.js';
+import { isOpen, Views } from './view.js';
 
 /** The contacts and limits of one complete option set. */
 export interface SetContacts {
@@ -30,11 +30,14 @@ export class Meter {
     lps: 0,
     faults: 0,
   };
+  /** What the searches of this bay see of it with some choices open. */
+  readonly views: Views;
   private readonly last: Float64Array;
   private readonly sets = new Map<string, SetContacts>();
   private readonly scratch = createProbe();
 
   constructor(readonly bay: Bay) {
+    this.views = new Views(bay);
     this.last = new Float64Array(5 * bay.contacts.length).fill(NaN);
   }
 
