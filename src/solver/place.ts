@@ -13,7 +13,7 @@ import { DECISION_SLACK } from './decision.js';
 import { finishPlacement, verdict } from './placement.js';
 import type { Candidate } from './request.js';
 import type { SearchState } from './search.js';
-import { middleOf, Searches } from './searches.js';
+import { Searches } from './searches.js';
 import type { Steps } from './searches.js';
 import { wishesFor } from './wishes.js';
 import { compareWork } from './work.js';
@@ -124,18 +124,18 @@ function keepVerdict({ ceiling, request }: Searches): 'no' | 'undecided' {
   return ceiling < request.keep - DECISION_SLACK ? 'no' : 'undecided';
 }
 
-/** No position meets the limits: the best place without them, so that the answer says something. */
+/** No position meets the limits: the nearest to them, so that the answer says something. */
 function nowhere(searches: Searches, state: SearchState): Omit<PlaceAnswer, 'effort' | 'stopped'> {
   const { bay, ranges, request } = searches;
   const set = bay.domains.map((domain) => domain[0] ?? 0);
   const bound = state.done ? -Infinity : state.bound;
-  const placement = finishPlacement(searches, set, middleOf(ranges), bound, ranges);
+  const placement = finishPlacement(searches, set, undefined, bound, ranges);
   const fits = state.done ? 'no' : 'undecided';
   return {
     aim: request.aim,
     tolerance: request.tolerance,
     main: { ...placement, fits },
-    bestBound: state.done ? placement.bound : state.bound,
+    bestBound: bound,
     cheaperUndecided: [],
     anyFits: fits,
     wishes: [],

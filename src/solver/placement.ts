@@ -9,6 +9,7 @@ import { DECISION_SLACK } from './decision.js';
 import { narrowByLimits } from './limits.js';
 import { standingAt } from './measure.js';
 import type { Meter } from './meter.js';
+import { nearestToLimits } from './nearest-to-limits.js';
 import { polish } from './polish.js';
 import { printedPosition } from './rounding.js';
 import { gridOf, settingNear } from './setting.js';
@@ -24,29 +25,31 @@ export interface Finishing {
 
 /**
  * Polish a place, round it to what is printed, set it on the grid, and measure both there.
- * @param bound proved of every position within the ranges under this set.
+ * @param x a place that meets every limit; without one, the nearest to the limits is shown.
+ * @param bound proved of every position within the ranges and limits under this set.
  * @param settings where the setting may go.
  */
 export function finishPlacement(
   { scenario, meter, request, stopped }: Finishing,
   set: OptionSet,
-  x: Float64Array,
+  x: Float64Array | undefined,
   bound: number,
   ranges: PositionRanges,
   settings = ranges,
 ): Placement {
   const of = meter.contactsOf(set);
   const { lo, hi } = endsOf(ranges);
-  narrowByLimits(of.limits, lo, hi);
+  const from = x ?? nearestToLimits(of.limits, set, lo, hi);
+  if (x) narrowByLimits(of.limits, lo, hi);
   // Once stopped, the place as found: polishing takes longer than a person who pressed stop waits.
-  const fine = stopped ? x : polish(meter, of, lo, hi, x);
+  const fine = stopped || !x ? from : polish(meter, of, lo, hi, x);
   const rounded = printedPosition(fine, lo, hi, scenario.units);
   const printed = meter.withinLimits(of, rounded) ? rounded : fine;
   const measured = standingAt(meter, set, printed);
   const readings = withShares(measured.readings, roomAround(printed, lo, hi));
   const optimum = { ...measured, readings };
-  const ends = endsOf(settings);
-  narrowByLimits(of.limits, ends.lo, ends.hi);
+  const ends = endsOf(x ? settings : ranges);
+  if (x) narrowByLimits(of.limits, ends.lo, ends.hi);
   const grid = settingNear(meter, of, ends.lo, ends.hi, printed, gridOf(scenario.units));
   const setting = standingAt(meter, set, grid);
   const { hours, cost } = workOf(scenario, set);
@@ -59,7 +62,7 @@ export function finishPlacement(
     best: bound - optimum.margin <= request.tolerance ? 'proved' : 'undecided',
     optimum,
     setting,
-    bound: Math.max(bound, optimum.margin),
+    bound: within ? Math.max(bound, optimum.margin) : bound,
   };
 }
 

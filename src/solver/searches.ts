@@ -10,7 +10,6 @@ import type { Placement, Progress } from './answer.js';
 import type { PlaceRequest, Signal } from './asked.js';
 import { compileBay } from './bay.js';
 import type { Bay } from './bay.js';
-import { endsOf } from './box.js';
 import { Meter } from './meter.js';
 import type { Objective } from './objective.js';
 import { MARGIN } from './objective.js';
@@ -107,8 +106,7 @@ export class Searches {
       proved ??
       (yield* this.run({ doing, domains: only(set), ranges, start: seeds, ignoreFixed: true }));
     const bound = Math.min(state.bound, this.ceiling, fixed);
-    const x = state.best?.x ?? middleOf(ranges);
-    const placement = finishPlacement(this, set, x, bound, ranges, state.best ? settings : ranges);
+    const placement = finishPlacement(this, set, state.best?.x, bound, ranges, settings);
     if (state.done && state.best) this.placements.set(key, placement);
     return placement;
   }
@@ -148,9 +146,4 @@ export class Searches {
 /** One option set as domains. */
 export function only(set: OptionSet): OptionDomains {
   return set.map((option) => [option]);
-}
-
-export function middleOf(ranges: PositionRanges): Float64Array {
-  const { lo, hi } = endsOf(ranges);
-  return lo.map((low, k) => (low + hi[k]!) / 2);
 }

@@ -25,7 +25,7 @@ export function* wishesFor(searches: Searches, main: Placement): Steps<Wish[]> {
     if (searches.stopped) break;
     const wish =
       aim === 'centre'
-        ? yield* centred(searches, main.options)
+        ? yield* centred(searches, main)
         : yield* furthest(searches, aim, main.options, searches.candidate(main));
     if (wish) wishes.push(wish);
   }
@@ -61,14 +61,18 @@ function* furthest(
 }
 
 /** The best place at offset zero; undefined where the ranges leave no choice or no centre. */
-function* centred(searches: Searches, set: OptionSet): Steps<Wish | undefined> {
+function* centred(searches: Searches, main: Placement): Steps<Wish | undefined> {
+  const set = main.options;
   const { offset } = searches.ranges;
   if (pinned(offset) || offset.min > 0 || offset.max < 0) return undefined;
   const ranges = { ...searches.ranges, offset: { min: 0, max: 0 } };
+  const from = searches.candidate(main);
+  const start = from.x[1] === 0 ? [from] : [];
   const state = yield* searches.run({
     doing: 'wishes',
     domains: only(set),
     ranges,
+    start,
     boxes: WISH_BOXES,
   });
   const { bound } = state;
