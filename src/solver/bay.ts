@@ -65,7 +65,9 @@ export interface FixedCombo {
   readonly holds: boolean;
   readonly rule?: Rule;
   readonly needed: number;
+  /** Certified from below; `most` from above. */
   readonly gap: number;
+  readonly most: number;
   readonly atRest: number;
 }
 export interface FixedGroup {
@@ -369,7 +371,7 @@ class Compiler {
     for (const options of this.combinations(choices)) {
       const found = byCombo.get(options.join());
       if (!found || found.rule.comingOut) {
-        combos.push({ options, holds: false, needed: 0, gap: Infinity, atRest: Infinity });
+        combos.push({ options, holds: false, needed: 0, ...APART });
         continue;
       }
       const { rule, pa, pb } = found;
@@ -380,8 +382,8 @@ class Compiler {
         holds: true,
         rule: rule.rule,
         needed: rule.needed,
-        gap: fixedGap(sa.moving, sb.moving, axis, sign),
-        atRest: fixedGap(sa.still, sb.still, axis, sign),
+        ...fixedGap(sa.moving, sb.moving, axis, sign),
+        atRest: fixedGap(sa.still, sb.still, axis, sign).gap,
       });
     }
     if (!combos.some((combo) => combo.holds)) return;
@@ -399,6 +401,8 @@ class Compiler {
     });
   }
 }
+
+const APART = { gap: Infinity, most: Infinity, atRest: Infinity };
 
 interface Matched {
   readonly rule: PairRule;

@@ -11,18 +11,17 @@ export function comboIndex(
   combos: readonly { readonly options: readonly number[] }[],
 ): (set: OptionSet) => number {
   if (choices.length === 0) return () => (combos.length > 0 ? 0 : -1);
-  const byKey = new Map(combos.map((combo, i) => [keyOf(combo.options), i]));
-  const picked: number[] = choices.map(() => 0);
-  return (set) => {
-    for (let i = 0; i < choices.length; i++) picked[i] = set[choices[i]!]!;
-    return byKey.get(keyOf(picked)) ?? -1;
+  const sizes = choices.map((_, i) => 1 + Math.max(...combos.map(({ options }) => options[i]!)));
+  // Mixed radix: exact for as many combinations as a bay that compiles can have.
+  const keyOf = (optionOf: (i: number) => number): number => {
+    let key = 0;
+    for (let i = 0; i < sizes.length; i++) {
+      const option = optionOf(i);
+      if (option >= sizes[i]!) return -1;
+      key = key * sizes[i]! + option;
+    }
+    return key;
   };
-}
-
-/** A number for a combination: options are few, so a base of 64 holds eight choices exactly. */
-function keyOf(options: readonly number[]): number | string {
-  if (options.length > 8 || options.some((option) => option >= 64)) return options.join();
-  let key = 1;
-  for (const option of options) key = key * 64 + option;
-  return key;
+  const byKey = new Map(combos.map(({ options }, i) => [keyOf((c) => options[c]!), i]));
+  return (set) => byKey.get(keyOf((i) => set[choices[i]!]!)) ?? -1;
 }

@@ -60,8 +60,9 @@ export class InHand {
       const floor = reach === undefined ? (best?.value ?? -Infinity) : reach - CLIMB_WORTH;
       const known = seen.margin <= clearOf(this.request, bound);
       const own = known ? seen.margin : meter.marginAt(of, seen.x, floor);
+      // A place that misses a limit may still be worth a climb, which keeps them all.
+      if (Math.min(own, fixed) <= floor && best) return;
       const value = meter.withinLimits(of, seen.x) ? Math.min(own, fixed) : -Infinity;
-      if (value <= floor && best) return;
       if (reach !== undefined && value >= reach) {
         this.offer({ x: seen.x, set, value, work });
         return;

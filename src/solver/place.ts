@@ -87,11 +87,11 @@ function* cheapest(
   const start = [known, ...searches.seeds(reach)];
   const state = yield* searches.run({ doing: 'least work', start, reach });
   const least = state.best ?? known;
-  const undecided = state.done
-    ? state.stuck
-        .filter((node) => compareWork(node.view.leastWork, least.work) < 0)
-        .map((node) => node.view.domains.map((domain) => domain[0]!))
-    : [];
+  const open = [...state.stuck, ...state.open].filter(
+    (node) => compareWork(node.view.leastWork, least.work) < 0,
+  );
+  const sets = new Map(open.map(({ view }) => [view, view.domains.map((domain) => domain[0]!)]));
+  const undecided = [...sets.values()];
   // Among the sets of that very work, the greatest margin: settled where there is but one, or where
   // this one has all that any set can have.
   const { scenario, meter, bay } = searches;
@@ -128,9 +128,9 @@ function keepVerdict({ ceiling, request }: Searches): 'no' | 'undecided' {
 function nowhere(searches: Searches, state: SearchState): Omit<PlaceAnswer, 'effort' | 'stopped'> {
   const { bay, ranges, request } = searches;
   const set = bay.domains.map((domain) => domain[0] ?? 0);
-  const bound = state.done ? -Infinity : state.bound;
+  const { bound } = state;
   const placement = finishPlacement(searches, set, undefined, bound, ranges);
-  const fits = state.done ? 'no' : 'undecided';
+  const fits = verdict(-Infinity, bound);
   return {
     aim: request.aim,
     tolerance: request.tolerance,

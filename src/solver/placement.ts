@@ -43,8 +43,7 @@ export function finishPlacement(
   if (x) narrowByLimits(of.limits, lo, hi);
   // Once stopped, the place as found: polishing takes longer than a person who pressed stop waits.
   const fine = stopped || !x ? from : polish(meter, of, lo, hi, x);
-  const rounded = printedPosition(fine, lo, hi, scenario.units);
-  const printed = meter.withinLimits(of, rounded) ? rounded : fine;
+  const printed = printedPosition(fine, lo, hi, scenario.units, (at) => meter.withinLimits(of, at));
   const measured = standingAt(meter, set, printed);
   const readings = withShares(measured.readings, roomAround(printed, lo, hi));
   const optimum = { ...measured, readings };
@@ -59,7 +58,8 @@ export function finishPlacement(
     hours,
     cost,
     fits: within ? verdict(optimum.margin, bound) : verdict(-Infinity, bound),
-    best: bound - optimum.margin <= request.tolerance ? 'proved' : 'undecided',
+    // Without a rule both are infinite.
+    best: bound - optimum.margin > request.tolerance ? 'undecided' : 'proved',
     optimum,
     setting,
     bound: within ? Math.max(bound, optimum.margin) : bound,

@@ -15,6 +15,7 @@ import { createLpResult, solveHardRows, solveLp } from './lp.js';
 import { rowAbove } from './merge-rows.js';
 import { overlapRow } from './overlap-row.js';
 import { createProbe } from './probe.js';
+import type { Probe } from './probe.js';
 import type { SearchRequest } from './request.js';
 import { Rows } from './rows.js';
 import type { Seen } from './lookout.js';
@@ -121,7 +122,7 @@ export class Relaxation {
     }
     passing.sort((a, b) => a.margin - b.margin);
     for (const m of passing.slice(0, CORNER_ROWS)) {
-      m.row = this.cornerRow(contacts[m.id]!, box, m.w.rock);
+      m.row = this.cornerRow(contacts[m.id]!, box, m.w);
     }
     for (const m of measured) this.rowOf[m.id] = m.row;
     for (const group of view.loose) this.mergeRows(group.combos);
@@ -139,13 +140,13 @@ export class Relaxation {
   }
 
   /** A row from the box's corners, or a better one where the solids overlap throughout. */
-  private cornerRow(contact: Contact, box: PositionBox, rock: number): number {
+  private cornerRow(contact: Contact, box: PositionBox, w: Probe): number {
     const { rows } = this;
     const row = rows.count;
-    this.request.meter.effort.gaps += cornerRow(contact, box, rock, rows);
+    this.request.meter.effort.gaps += cornerRow(contact, box, w, rows);
     const cores = contact.needed + contact.engine.shape.ball + contact.chassis.ball;
     if (rows.values[row]! + rows.spread(row) + cores > 0) return row;
-    if (!overlapRow(contact, box, rock, rows)) return row;
+    if (!overlapRow(contact, box, w.rock, rows)) return row;
     const better = row + 1;
     if (rows.values[better]! + rows.spread(better) < rows.values[row]! + rows.spread(row)) {
       rows.move(better, row);
@@ -221,7 +222,7 @@ export class Relaxation {
       const row = witnessRow(contact, box, this.probe, this.rows);
       if (row >= 0 && this.cuts(row, under)) return true;
     }
-    return this.cuts(this.cornerRow(contact, box, this.probe.rock), under);
+    return this.cuts(this.cornerRow(contact, box, this.probe), under);
   }
 
   /** Whether the last row cuts the program's point below `under`; taken back if not. */

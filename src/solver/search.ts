@@ -32,6 +32,8 @@ export interface SearchState {
   readonly done: boolean;
   /** Nodes too small to split that could not be closed either: they stay open for good. */
   readonly stuck: readonly Node[];
+  /** Nodes still to be visited, in no order. */
+  readonly open: readonly Node[];
 }
 
 /** At most this many rounds of sharpening a node. */
@@ -65,7 +67,7 @@ export class Search {
 
   get state(): SearchState {
     const { bound, done, stuck } = this;
-    return { best: this.inHand.best, bound, done, stuck };
+    return { best: this.inHand.best, bound, done, stuck, open: this.heap.all() };
   }
 
   /** Work through at most `boxes` nodes. */

@@ -99,24 +99,24 @@ export class Searches {
     const key = `${set.join()}@${JSON.stringify(ranges)}`;
     const known = this.placements.get(key);
     if (known) return known;
-    const { fixed } = this.meter.contactsOf(set);
+    const { fixedMost } = this.meter.contactsOf(set);
     const seeds = start.map((c) => ({ ...c, value: this.ownMargin(c) }));
-    const proved = this.provedAlready(seeds, fixed);
+    const proved = this.provedAlready(seeds, fixedMost);
     const state =
       proved ??
       (yield* this.run({ doing, domains: only(set), ranges, start: seeds, ignoreFixed: true }));
-    const bound = Math.min(state.bound, this.ceiling, fixed);
+    const bound = Math.min(state.bound, this.ceiling, fixedMost);
     const placement = finishPlacement(this, set, state.best?.x, bound, ranges, settings);
     if (state.done && state.best) this.placements.set(key, placement);
     return placement;
   }
 
   /** A place that comes within the tolerance of what is proved of every set needs no search. */
-  private provedAlready(seeds: readonly Candidate[], fixed: number): SearchState | undefined {
+  private provedAlready(seeds: readonly Candidate[], fixedMost: number): SearchState | undefined {
     // What options alone decide may be all that the ceiling tells of; then it bounds nothing else.
-    if (fixed <= this.ceiling) return undefined;
+    if (fixedMost <= this.ceiling) return undefined;
     const best = seeds.find((seed) => seed.value >= this.ceiling - this.tolerance);
-    return best && { best, bound: this.ceiling, done: true, stuck: [] };
+    return best && { best, bound: this.ceiling, done: true, stuck: [], open: [] };
   }
 
   /** Places already proved that reach a margin: a search for less work starts from them. */

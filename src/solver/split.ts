@@ -91,23 +91,30 @@ function travelOf(box: PositionBox, k: number): number {
   return box.half[k]! * (k === 3 ? PITCH_TRAVEL : 1);
 }
 
+/** How far along a coordinate the program's point lies from where the row is tight, 0 to 1. */
+function loosenessOf({ rows, u }: Relaxation, row: number, k: number): number {
+  const far = Math.abs(u[k]!);
+  return rows.tightAtEnds[row] ? 1 - far : far;
+}
+
 /**
  * Share out a row's slack at the program's point among the coordinates: as its maker estimated, and
- * what that leaves unexplained by how far the point lies from the middle, where the row is tight.
+ * what that leaves unexplained by how far the point lies from where the row is tight.
  * Returns the slack, or the estimate where the contact was not measured there.
  */
 function blameRow(
-  { rows, u }: Relaxation,
+  relaxation: Relaxation,
   row: number,
   weight: number,
   box: PositionBox,
   seen: Seen,
 ): number {
+  const { rows, u } = relaxation;
   let estimated = 0;
   let moved = 0;
   for (let k = 0; k < 4; k++) {
     estimated += rows.blame[4 * row + k]!;
-    moved += Math.abs(u[k]!) * travelOf(box, k);
+    moved += loosenessOf(relaxation, row, k) * travelOf(box, k);
   }
   const margin = seen.margins.get(rows.source[row]!);
   const known = margin !== undefined && rows.hard[row] === 0;
@@ -115,7 +122,7 @@ function blameRow(
   const scale = estimated > 0 ? Math.min(1, slack / estimated) : 0;
   const rest = moved > 0 ? Math.max(0, slack - estimated) / moved : 0;
   for (let k = 0; k < 4; k++) {
-    const far = Math.abs(u[k]!) * travelOf(box, k);
+    const far = loosenessOf(relaxation, row, k) * travelOf(box, k);
     blame[k]! += weight * (rows.blame[4 * row + k]! * scale + far * rest);
   }
   return weight * slack;

@@ -136,7 +136,7 @@ export function fixedCap(fixed: readonly FixedGroup[], domains: OptionDomains): 
     let best = -Infinity;
     for (const combo of group.combos) {
       if (!isOpen(group.choices, combo.options, domains)) continue;
-      best = Math.max(best, combo.holds ? combo.gap - combo.needed : Infinity);
+      best = Math.max(best, combo.holds ? combo.most - combo.needed : Infinity);
     }
     if (best > -Infinity) cap = Math.min(cap, best);
   }

@@ -55,7 +55,9 @@ function* furthest(
   });
   const bound = sign * state.bound;
   const best = provedOr(searches, state);
-  if (!state.best) return { aim, fits: state.done ? 'no' : 'undecided', best, bound };
+  // Without a place, the bound proves that there is none once nothing is left of it.
+  if (!state.best)
+    return { aim, fits: state.bound === -Infinity ? 'no' : 'undecided', best, bound };
   const standing = standingAt(searches.meter, set, state.best.x);
   return { aim, standing, fits: standing.fits ? 'yes' : 'undecided', best, bound };
 }
@@ -78,7 +80,7 @@ function* centred(searches: Searches, main: Placement): Steps<Wish | undefined> 
   const { bound } = state;
   const best = provedOr(searches, state);
   const aim = 'centre';
-  if (!state.best) return { aim, fits: state.done ? 'no' : 'undecided', best, bound };
+  if (!state.best) return { aim, fits: verdict(-Infinity, bound), best, bound };
   const standing = standingAt(searches.meter, set, state.best.x);
   return { aim, standing, fits: verdict(state.best.value, bound), best, bound };
 }
