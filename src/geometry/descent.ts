@@ -5,9 +5,16 @@
  * simplex in that of `simplex.ts`. Numbers that change live in arrays, which never allocate.
  */
 
-import type { Gap } from './gap.js';
-import { supportAlong, type Shape } from './shape.js';
+import { supportAlong } from './reach.js';
+import type { Shape } from './shape.js';
 import { cornersA, cornersB, cornersC, nearest, nearestOfSimplex } from './simplex.js';
+
+/** A direction from B to A; a unit vector to be of any use as a start. */
+interface Direction {
+  readonly nx: number;
+  readonly ny: number;
+  readonly nz: number;
+}
 
 const MOST_STEPS = 128;
 
@@ -21,7 +28,7 @@ const pointB = new Float64Array(3);
 const heading = new Float64Array(3);
 
 /** The first direction: n of `start` if that is a unit vector, else from B's centre to A's. True if the latter. */
-function begin(a: Shape, b: Shape, sx: number, sy: number, sz: number, start: Gap): boolean {
+function begin(a: Shape, b: Shape, sx: number, sy: number, sz: number, start: Direction): boolean {
   const { nx, ny, nz } = start;
   best[0] = -Infinity;
   descent.count = 0;
@@ -46,7 +53,7 @@ export function descend(
   sx: number,
   sy: number,
   sz: number,
-  start: Gap,
+  start: Direction,
   tolerance: number,
 ): void {
   begin(a, b, sx, sy, sz, start);
@@ -115,7 +122,7 @@ export function descendBoxes(
   sx: number,
   sy: number,
   sz: number,
-  start: Gap,
+  start: Direction,
   tolerance: number,
   wary: boolean,
 ): boolean {

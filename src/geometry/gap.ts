@@ -11,10 +11,11 @@
  */
 
 import { best, descend, descendBoxes, descent } from './descent.js';
-import { flatOverlap } from './overlap.js';
-import { overlap } from './parting.js';
-import { roundOverlap } from './round.js';
-import { support, type Shape } from './shape.js';
+import { flatOverlap } from './overlap/flat.js';
+import { overlap } from './overlap/parting.js';
+import { roundOverlap } from './overlap/round.js';
+import { support } from './reach.js';
+import type { Shape } from './shape.js';
 import { cornersA, cornersB, weights } from './simplex.js';
 
 /** How close the two bounds are brought for solids without discs, mm, beyond rounding. */
