@@ -1,278 +1,29 @@
 /**
  * The raw scenario file, as a zod schema: which keys there are, what each may hold, and what an
- * editor says about them. Whether the values make sense together is read.ts's business.
+ * editor says about them. Whether the values make sense together is `read.ts`'s business.
  *
  * Each leaf's `error` is what was expected there, as the problem report has it.
+ *
+ * The sections of the file are in `schema/`.
  */
 
 import { z } from 'zod';
-import { KINDS } from './kinds.js';
-import { ANGLE_EXPECTED, LENGTH_EXPECTED } from './length.js';
-import { MEASURES } from './scenario.js';
+import { optionSchema, trimSchema } from './schema/options.js';
+import { parts, type partSchema } from './schema/parts.js';
+import { limitSchema, ruleSchema } from './schema/rules.js';
+import type { solidSchema } from './schema/solids.js';
+import {
+  angleSchema,
+  kind,
+  lengthRange,
+  lengthSchema,
+  type motionSchema,
+  name,
+  range,
+  text,
+} from './schema/values.js';
 
-const lengthSchema = z
-  .union([z.number(), z.string()], { error: LENGTH_EXPECTED })
-  .meta({ id: 'length' })
-  .describe('A length: a number or tape fraction in the units of the file, or with its own unit.');
-const angleSchema = z
-  .union([z.number(), z.string()], { error: ANGLE_EXPECTED })
-  .meta({ id: 'angle' })
-  .describe('Degrees.');
-const text = z.string({ error: 'words' });
-const name = z.string({ error: 'a name, in quotes where it is a number' });
-const amount = z.number({ error: 'a number, 0 or more' });
-const hours = amount.optional().describe('Hours of work; 0 unless given.');
-const cost = amount.optional().describe('Money; 0 unless given.');
-const axis = z
-  .enum(['x', 'y', 'z'], { error: 'x, y or z' })
-  .describe('An axis: x rearward, y to the right, z up.');
-const kind = z
-  .enum(KINDS, { error: 'a kind from the rule book' })
-  .meta({ id: 'kind' })
-  .describe('What the part is; the rule book speaks of kinds.');
-
-function range<T extends z.ZodType>(of: T, what: string) {
-  return z.tuple([of, of], { error: `${what} [from, to]` });
-}
-const lengthRange = range(lengthSchema, 'a range of two lengths,').describe(
-  'A range of lengths: [from, to], the lesser first.',
-);
-const point3 = z
-  .tuple([lengthSchema, lengthSchema, lengthSchema], { error: 'a point [x, y, z]' })
-  .describe('A point: [x, y, z].');
-const point2 = z
-  .tuple([lengthSchema, lengthSchema], {
-    error: 'two lengths, along the two remaining axes in x, y, z order',
-  })
-  .describe('Two lengths, along the two remaining axes in x, y, z order.');
-
-const boxSchema = z
-  .strictObject({ x: lengthRange, y: lengthRange, z: lengthRange }, { error: 'x, y and z ranges' })
-  .describe('A box: a range along each axis.');
-const motionSchema = z.strictObject(
-  { x: lengthRange.optional(), y: lengthRange.optional(), z: lengthRange.optional() },
-  { error: 'x, y or z ranges' },
-);
-const cylinderSchema = z
-  .strictObject(
-    { axis, from: lengthSchema, to: lengthSchema, center: point2, diameter: lengthSchema },
-    { error: 'axis, from, to, center and diameter' },
-  )
-  .describe('A cylinder along an axis; center uses the two remaining axes in x, y, z order.');
-const prismSchema = z
-  .strictObject(
-    {
-      axis,
-      from: lengthSchema,
-      to: lengthSchema,
-      profile: z
-        .array(point2, { error: 'a list of corners' })
-        .describe('The corners of a convex outline, in order, either way round.'),
-    },
-    { error: 'axis, from, to and profile' },
-  )
-  .describe('A convex profile drawn out along an axis; corners in order, either way round.');
-const hullSchema = z
-  .strictObject(
-    {
-      points: z
-        .array(point3, { error: 'a list of points' })
-        .describe('Four points or more, not all in one plane.'),
-    },
-    { error: 'points' },
-  )
-  .describe('The smallest convex solid that holds the points.');
-const ballSchema = z
-  .strictObject({ center: point3, diameter: lengthSchema }, { error: 'center and diameter' })
-  .describe('A ball.');
-const tubeSchema = z
-  .strictObject(
-    {
-      through: z
-        .array(point3, { error: 'a list of points' })
-        .describe('Two points or more along the middle of the tube.'),
-      diameter: lengthSchema,
-    },
-    { error: 'through and diameter' },
-  )
-  .describe('A round-ended tube through points, one solid a leg.');
-const tiltSchema = z
-  .strictObject({ about: axis, by: angleSchema, at: point3 }, { error: 'about, by and at' })
-  .describe('Turns the solid in place: by degrees, right-handed about an axis through a point.');
-
-const shapes = {
-  box: boxSchema.optional(),
-  cylinder: cylinderSchema.optional(),
-  prism: prismSchema.optional(),
-  hull: hullSchema.optional(),
-  ball: ballSchema.optional(),
-  tube: tubeSchema.optional(),
-  tilt: tiltSchema.optional(),
-};
-export const SHAPES = ['box', 'cylinder', 'prism', 'hull', 'ball', 'tube'] as const;
-
-const solidSchema = z
-  .strictObject(shapes, { error: 'a solid' })
-  .meta({ id: 'solid' })
-  .describe('One solid.');
-const partSchema = z
-  .strictObject(
-    {
-      kind: kind.optional(),
-      ...shapes,
-      solids: z
-        .array(solidSchema, { error: 'a list of solids' })
-        .optional()
-        .describe('Several solids that make one part.'),
-      mirror: name
-        .optional()
-        .describe("Name of a second part: this one's mirror image across the centre, y negated."),
-      sweep: motionSchema
-        .optional()
-        .describe('The part moves in use by every amount in these ranges.'),
-      'comes out': motionSchema.optional().describe('The room the part needs to be withdrawn.'),
-    },
-    { error: 'a part, with a solid' },
-  )
-  .meta({ id: 'part' });
-const parts = z.record(name, partSchema, { error: 'parts by name' });
-
-const ruleEnd = z
-  .union(
-    [
-      name,
-      z.strictObject({
-        part: name.optional().describe('A part of this name, and nothing else.'),
-        group: name.optional().describe('A group of this name, and nothing else.'),
-        kind: kind.optional(),
-        side: z
-          .enum(['engine', 'chassis'], { error: 'engine or chassis' })
-          .optional()
-          .describe('Every part of a side.'),
-      }),
-    ],
-    { error: 'a part, a group, a kind, engine or chassis; or { kind: ... } to force one' },
-  )
-  .describe('Names a part, else a group, else a kind, else a side; { kind: radiator } forces one.');
-const ruleSchema = z
-  .strictObject(
-    {
-      between: z
-        .tuple([ruleEnd, ruleEnd], { error: 'the two that the rule is between' })
-        .describe('The two that the rule is between.'),
-      gap: lengthSchema.describe('The gap needed, or ignore for a pair that is meant to touch.'),
-      measured: z
-        .enum(MEASURES, { error: MEASURES.join(', ') })
-        .optional()
-        .describe('nearest unless given; along an axis, the gap is between the two extents.'),
-      side: z
-        .enum(['ahead', 'behind', 'left', 'right', 'above', 'below'], {
-          error: 'ahead, behind, left, right, above or below',
-        })
-        .optional()
-        .describe('Where the second part lies as seen from the first, where that is not clear.'),
-      'coming out': z
-        .boolean({ error: 'true or false' })
-        .optional()
-        .describe('true: the rule speaks of the room a part needs to come out.'),
-      why: text.optional().describe('The reason; required with gap: ignore.'),
-    },
-    { error: 'a rule: between, gap' },
-  )
-  .meta({ id: 'rule' });
-
-const limitEnds = {
-  min: lengthSchema.optional().describe('A length, or degrees for pitch.'),
-  max: lengthSchema.optional().describe('A length, or degrees for pitch.'),
-  why: text.optional().describe('The reason.'),
-};
-const limitSchema = z
-  .strictObject(
-    {
-      quantity: z
-        .enum(['setback', 'offset', 'height', 'pitch', 'height above'], {
-          error: 'setback, offset, height, pitch or height above',
-        })
-        .describe('What is limited: a coordinate of the position, or a height above a datum.'),
-      of: name.optional().describe('With height above: an engine datum, or an engine part.'),
-      above: name.optional().describe('With height above: a chassis datum that fixes z.'),
-      ...limitEnds,
-    },
-    { error: 'a limit: quantity, min or max' },
-  )
-  .meta({ id: 'limit' });
-
-const named = z.record(name, name, { error: 'options by choice' });
-const optionSchema = z
-  .strictObject(
-    {
-      remove: z
-        .array(name, { error: 'a list of parts' })
-        .optional()
-        .describe('Parts that are taken away.'),
-      add: z
-        .strictObject(
-          {
-            engine: parts.optional().describe('Parts that ride with the engine.'),
-            chassis: parts.optional().describe('Parts that ride with the chassis.'),
-          },
-          { error: 'engine or chassis, with parts' },
-        )
-        .optional()
-        .describe('Parts that are added.'),
-      replace: parts.optional().describe('Whole parts that take the place of those of that name.'),
-      move: z
-        .record(
-          name,
-          z.strictObject(
-            {
-              x: lengthSchema.optional(),
-              y: lengthSchema.optional(),
-              z: lengthSchema.optional(),
-            },
-            { error: 'x, y or z, and by how much' },
-          ),
-          { error: 'parts by name, and by how much' },
-        )
-        .optional()
-        .describe('Parts or groups that are moved, and by how much.'),
-      rules: z
-        .array(ruleSchema, { error: 'a list of rules' })
-        .optional()
-        .describe('Clearance rules that the option brings.'),
-      limits: z
-        .array(limitSchema, { error: 'a list of limits' })
-        .optional()
-        .describe('Limits that the option brings.'),
-      needs: named.optional().describe('Options of other choices that this one needs.'),
-      'rules out': named.optional().describe('Options of other choices that cannot go with it.'),
-      hours,
-      cost,
-    },
-    { error: 'what the option does; {} for nothing' },
-  )
-  .nullable()
-  .meta({ id: 'option' });
-
-const trimSchema = z.strictObject(
-  {
-    part: name.describe('The chassis part that is cut.'),
-    cut: z
-      .enum(['down', 'up', 'ahead', 'back', 'left', 'right', 'outward'], {
-        error: 'down, up, ahead, back, left, right or outward',
-      })
-      .describe('The way the face is cut back.'),
-    over: motionSchema.optional().describe('Only this stretch is cut: a notch.'),
-    'up to': lengthSchema.describe('The deepest cut.'),
-    hours,
-    cost,
-    plus: z
-      .strictObject({ hours, cost, per: lengthSchema }, { error: 'hours or cost, and per' })
-      .optional()
-      .describe('What each further length of cut adds.'),
-  },
-  { error: 'a trim: part, cut, up to' },
-);
+export { SHAPES } from './schema/solids.js';
 
 const datumSchema = z.strictObject(
   { x: lengthSchema.optional(), y: lengthSchema.optional(), z: lengthSchema.optional() },

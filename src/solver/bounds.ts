@@ -9,7 +9,7 @@
  */
 
 import { createGap, gapBetween } from '../geometry/gap.js';
-import { coreContains } from '../geometry/shape.js';
+import { coreContains } from '../geometry/contains.js';
 import type { Shape } from '../geometry/shape.js';
 import type { Contact } from './bay.js';
 import type { PositionBox } from './box.js';

@@ -1,5 +1,5 @@
 import { createGap, gapBetween } from '../geometry/gap.js';
-import { extent } from '../geometry/shape.js';
+import { extent } from '../geometry/reach.js';
 import type { Shape } from '../geometry/shape.js';
 
 const scratch = createGap();

@@ -3,7 +3,8 @@
  * on a height gives an exact slack at a position, and hard rows over a box.
  */
 
-import { extent, shapeOf, support } from '../geometry/shape.js';
+import { extent, support } from '../geometry/reach.js';
+import { shapeOf } from '../geometry/shape.js';
 import { choicesTouching, partUnder } from '../model/options.js';
 import type { OptionDomains } from '../model/options.js';
 import type { Limit, OptionSet, Scenario } from '../model/scenario.js';
