@@ -97,6 +97,9 @@ export interface Position {
 export type Coordinate = keyof Position;
 export const COORDINATES: readonly Coordinate[] = ['setback', 'offset', 'height', 'pitch'];
 
+/** The axis that each length of a position runs along. */
+export const AXIS_OF = { setback: 'x', offset: 'y', height: 'z' } as const;
+
 /** How far the search may go. */
 export type PositionRanges = Readonly<Record<Coordinate, Range>>;
 

@@ -142,6 +142,52 @@ const SOLIDS: readonly Case[] = [
   ['a sweep of nothing', 'missing', 'sweep: { x: [0, 1/2] }', 'sweep: @@{}'],
 ];
 
+const EDGE = '[-12, -9]';
+const AXLE = 'front axle: { x: 0 }';
+const PLACES: readonly Case[] = [
+  ['a word of another axis', 'bad length', EDGE, '[-12, @@9 below rail top]'],
+  [
+    'an unknown datum',
+    'unknown name',
+    EDGE,
+    '[-12, @@9 ahead of front axel]',
+    { nearest: 'front axle' },
+  ],
+  ['a datum of the other side', 'unknown name', EDGE, '[-12, @@9 ahead of pulley face]'],
+  ['a datum that does not fix the axis', 'bad length', EDGE, '[-12, @@9 ahead of rail top]'],
+  ['a place of no distance', 'bad length', EDGE, '[-12, @@ahead of front axle]'],
+  ['a place of no length', 'bad length', EDGE, '[-12, @@9 hands ahead of front axle]'],
+  ['a place with a sign', 'bad length', EDGE, '[-12, @@-9 ahead of front axle]'],
+  ['a place from nowhere', 'unknown name', EDGE, '[-12, @@9 ahead of]'],
+  ['a size as a place', 'bad length', 'diameter: 17', 'diameter: @@17 ahead of pulley face'],
+  ['a move as a place', 'bad length', 'x: -3/8', 'x: @@3/8 ahead of pulley face'],
+  ['a swapped range of places', 'bad range', EDGE, '@@[9 ahead of front axle, -12]'],
+  ['a position from the engine', 'unknown name', '[20, 32]', '[20, @@32 behind pulley face]'],
+  ['a position along another axis', 'bad length', '[20, 32]', '[20, @@32 above rail top]'],
+  [
+    'a limit from no datum',
+    'unknown name',
+    LIMIT,
+    '  - { quantity: height, min: @@2 above rail tpo }',
+    { nearest: 'rail top' },
+  ],
+  [
+    'a cut from no datum',
+    'unknown name',
+    'over: { y: [4, 10] }',
+    'over: { y: [@@4 right of frame center, 10] }',
+    { nearest: 'frame centre' },
+  ],
+  ['a datum from itself', 'bad length', AXLE, 'front axle: { x: @@3 behind front axle }'],
+  [
+    'datums from one another',
+    'bad length',
+    AXLE,
+    'front axle: { x: @@3 behind cowl }, cowl: { x: 2 ahead of front axle }',
+  ],
+  ['a datum from no datum', 'unknown name', AXLE, 'front axle: { x: @@3 behind cowl }'],
+];
+
 const NAMES: readonly Case[] = [
   [
     'a rule without parts',
@@ -400,7 +446,6 @@ const TRIMS: readonly Case[] = [
 ];
 
 const NOT_YET: readonly Case[] = [
-  ['tape words', 'not yet', '[-12, -9]', '[-12, @@3 ahead of front axle]'],
   ['panel', 'not yet', BOX, '@@panel: { corners: [[0, 0, 0]], thick: 1/8 }'],
   ['rail', 'not yet', BOX, '@@rail: { stations: [] }'],
   ['a panel in a list', 'not yet', BOX, 'solids: [{ @@panel: {} }]'],
@@ -421,6 +466,7 @@ describe.each<readonly [string, readonly Case[]]>([
   ['structure', STRUCTURE],
   ['numbers', NUMBERS],
   ['solids', SOLIDS],
+  ['places', PLACES],
   ['names and rules', NAMES],
   ['limits', LIMITS],
   ['choices', OPTIONS],

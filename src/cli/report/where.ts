@@ -1,6 +1,7 @@
 /** Where the engine sits, in words: which way, how far, and from which datum. */
 
 import { exactDegrees, exactTape, tape } from '../../model/tape.js';
+import { AXIS_OF } from '../../model/scenario.js';
 import type { Coordinate, Datum, Position, Scenario } from '../../model/scenario.js';
 import type { Standing } from '../../solver/answer.js';
 import { name } from './text.js';
@@ -72,8 +73,6 @@ export function chassisDatum(axis: 'x' | 'y' | 'z', scenario: Scenario): Datum |
   const able = scenario.datums.chassis.filter((datum) => datum[axis] !== undefined);
   return able.find((datum) => datum[axis] === 0) ?? able[0];
 }
-
-const AXIS_OF = { setback: 'x', offset: 'y', height: 'z' } as const;
 
 function alongWords(axis: 'x' | 'y' | 'z', value: number, telling: Telling): string {
   const { scenario, units, look } = telling;
