@@ -37,11 +37,22 @@ export interface Tilt {
   readonly at: Vec3;
 }
 
+/** One station of a frame rail: how far it runs from the centre, and how high. Y and Z. */
+export interface RailStation {
+  readonly x: number;
+  /** The face towards the centre, and the one away from it; both below 0 for a left rail. */
+  readonly inside: number;
+  readonly outside: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
 /**
  * One convex solid before any motion, as the file gives it.
  *
  * `center` and `profile` use the two remaining axes in x, y, z order. A `tube` here is one leg: the
- * file's longer runs become one solid a leg. A prism's profile is convex, in either winding.
+ * file's longer runs become one solid a leg, and so do the stretches of a `rail`. A prism's profile
+ * is convex, in either winding. `panel.ts` says where the metal of a panel is.
  */
 export type Solid = { readonly tilt?: Tilt } & (
   | { readonly shape: 'box'; readonly x: Range; readonly y: Range; readonly z: Range }
@@ -63,6 +74,13 @@ export type Solid = { readonly tilt?: Tilt } & (
   | { readonly shape: 'hull'; readonly points: readonly Vec3[] }
   | { readonly shape: 'ball'; readonly center: Vec3; readonly diameter: number }
   | { readonly shape: 'tube'; readonly from: Vec3; readonly to: Vec3; readonly diameter: number }
+  | {
+      readonly shape: 'panel';
+      readonly corners: readonly Vec3[];
+      readonly thick: number;
+      readonly behind?: Facing;
+    }
+  | { readonly shape: 'rail'; readonly from: RailStation; readonly to: RailStation }
 );
 
 /** A named thing made of one or more convex solids. */

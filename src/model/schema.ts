@@ -111,6 +111,45 @@ const tubeSchema = z
     { error: 'through and diameter' },
   )
   .describe('A round-ended tube through points, one solid a leg.');
+const facing = z.enum(['ahead', 'behind', 'left', 'right', 'above', 'below'], {
+  error: 'ahead, behind, left, right, above or below',
+});
+const panelSchema = z
+  .strictObject(
+    {
+      corners: z
+        .array(point3, { error: 'a list of corners' })
+        .describe('Three corners or more where the tape touches, in order round the panel.'),
+      thick: lengthSchema.describe('The thickness of the metal.'),
+      behind: facing
+        .optional()
+        .describe('The side of the touched face that the metal is on; else half to either side.'),
+    },
+    { error: 'corners and thick' },
+  )
+  .describe('A sloping sheet: a firewall, a hood, the wall of a tunnel.');
+const stationSchema = z
+  .strictObject(
+    {
+      x: place.describe('How far back.'),
+      inside: place.describe('From the centre to the inner face; below 0 for a left rail.'),
+      outside: place.describe('From the centre to the outer face.'),
+      top: place.describe('Height of the top.'),
+      bottom: place.describe('Height of the bottom.'),
+    },
+    { error: 'x, inside, outside, top and bottom' },
+  )
+  .describe('Where the rail was measured.');
+const railSchema = z
+  .strictObject(
+    {
+      stations: z
+        .array(stationSchema, { error: 'a list of stations' })
+        .describe('Two stations or more, from front to back.'),
+    },
+    { error: 'stations' },
+  )
+  .describe('A tapering frame rail, as measured on the right; mirror gives the left one.');
 const tiltSchema = z
   .strictObject({ about: axis, by: angleSchema, at: point3 }, { error: 'about, by and at' })
   .describe('Turns the solid in place: by degrees, right-handed about an axis through a point.');
@@ -122,9 +161,20 @@ const shapes = {
   hull: hullSchema.optional(),
   ball: ballSchema.optional(),
   tube: tubeSchema.optional(),
+  panel: panelSchema.optional(),
+  rail: railSchema.optional(),
   tilt: tiltSchema.optional(),
 };
-export const SHAPES = ['box', 'cylinder', 'prism', 'hull', 'ball', 'tube'] as const;
+export const SHAPES = [
+  'box',
+  'cylinder',
+  'prism',
+  'hull',
+  'ball',
+  'tube',
+  'panel',
+  'rail',
+] as const;
 
 const solidSchema = z
   .strictObject(shapes, { error: 'a solid' })
@@ -180,10 +230,7 @@ const ruleSchema = z
         .enum(MEASURES, { error: MEASURES.join(', ') })
         .optional()
         .describe('nearest unless given; along an axis, the gap is between the two extents.'),
-      side: z
-        .enum(['ahead', 'behind', 'left', 'right', 'above', 'below'], {
-          error: 'ahead, behind, left, right, above or below',
-        })
+      side: facing
         .optional()
         .describe('Where the second part lies as seen from the first, where that is not clear.'),
       'coming out': z

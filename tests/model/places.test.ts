@@ -96,9 +96,28 @@ function document({ datums, at }: Bay, write: Writer, nested: boolean): object {
           ].map(([dx, dy]) => corner(dx!, dy!, 0, p).slice(0, 2)),
         },
       },
+      [`${which} rail`]: {
+        mirror: `${which} other rail`,
+        rail: {
+          stations: [0, 99].map((by) => ({
+            x: write(along + by, 'x', which),
+            inside: write(640, 'y', which),
+            outside: write(768 - by, 'y', which),
+            top: write(p[2]!, 'z', which),
+            bottom: write(p[2]! - 64 - by, 'z', which),
+          })),
+        },
+      },
       [`${which} rest`]: {
         solids: [
           { ball: { center: point(), diameter: 1 } },
+          {
+            panel: {
+              corners: [corner(0, 0, 0, q), corner(640, 0, 64, q), corner(0, 640, 9, q)],
+              thick: '1/8',
+              behind: 'below',
+            },
+          },
           { tube: { through: [corner(0, 0, 0, q), corner(64, 9, 5, q)], diameter: 1 } },
           {
             hull: {

@@ -3,14 +3,18 @@
 import type { Axis, Path, Range, Solid, Tilt, Vec3 } from '../scenario.js';
 import { SHAPES } from '../schema.js';
 import type { RawLength, RawSolid } from '../schema.js';
+import { cross, dot, lengthOf, minus } from '../vector.js';
 import type { Frame } from './frame.js';
-import { profileFault } from './profile.js';
+import { all } from './items.js';
+import { readPanel } from './panel.js';
+import { FLAT_MM, profileFault } from './profile.js';
+import { readRail } from './rail.js';
 import type { Reading } from './reading.js';
 
-/** Millimetres: anything thinner than a micron is flat. */
-export const FLAT_MM = 1e-3;
-
-/** Reads the one solid drawn here; a tube gives one a leg. Undefined once a problem is said. */
+/**
+ * Reads the one solid drawn here; a tube gives one a leg, a rail one a stretch between stations.
+ * Undefined once a problem is said.
+ */
 export function readSolid(f: Frame, raw: RawSolid, path: Path): readonly Solid[] | undefined {
   const { c } = f;
   const drawn = SHAPES.filter((shape) => raw[shape] !== undefined);
@@ -99,6 +103,11 @@ const READERS: Readonly<Record<(typeof SHAPES)[number], Reader>> = {
     }
     return legs.map(({ from, to }) => ({ shape: 'tube' as const, from, to, diameter }));
   },
+  panel: (f, raw, at) => {
+    const panel = readPanel(f, raw.panel!, at);
+    return panel && [{ shape: 'panel', ...panel }];
+  },
+  rail: (f, raw, at) => readRail(f, raw.rail!, at),
 };
 
 function readTilt(f: Frame, raw: NonNullable<RawSolid['tilt']>, path: Path): Tilt | undefined {
@@ -142,13 +151,6 @@ function readDiameter(c: Reading, raw: RawLength, at: Path): number | undefined 
   return c.size(raw, [...at, 'diameter'], 'a diameter', 'bad solid', FLAT_MM);
 }
 
-/** Every item read, so that every problem is said; undefined when any is not readable. */
-function all<T, U>(raw: readonly T[], read: (raw: T, index: number) => U | undefined) {
-  const items = raw.map(read);
-  const good = items.filter((item): item is U & {} => item !== undefined);
-  return good.length === items.length ? good : undefined;
-}
-
 /** Whether all points lie within `FLAT_MM` of one plane. */
 function isFlat(points: readonly Vec3[]): boolean {
   const from = points.map((point) => minus(point, points[0]!));
@@ -164,20 +166,4 @@ function isFlat(points: readonly Vec3[]): boolean {
 
 function furthest(vectors: readonly Vec3[], by: (v: Vec3) => number): Vec3 {
   return vectors.reduce((best, v) => (by(v) > by(best) ? v : best));
-}
-
-function minus(a: Vec3, b: Vec3): Vec3 {
-  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-}
-
-function dot(a: Vec3, b: Vec3): number {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-}
-
-function cross(a: Vec3, b: Vec3): Vec3 {
-  return [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
-}
-
-function lengthOf(v: Vec3): number {
-  return Math.hypot(v[0], v[1], v[2]);
 }
