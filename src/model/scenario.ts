@@ -89,6 +89,8 @@ export interface Part {
   readonly side: Side;
   readonly kind?: Kind;
   readonly solids: readonly Solid[];
+  /** True when its sizes are a guess, so that whatever rests on it says so. */
+  readonly guess?: true;
   /** True when this part is the mirror image (y negated, after tilt) of the solids listed. */
   readonly mirrored: boolean;
   /** The solid moved by every vector of this box, in the part's own frame (already mirrored). */

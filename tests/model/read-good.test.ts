@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { notDrawn } from '../../src/model/notdrawn.js';
+import { guessedParts } from '../../src/model/options.js';
 import { readScenario } from '../../src/model/read.js';
 import { rulebookRules } from '../../src/model/rulebook.js';
 import type { Scenario } from '../../src/model/scenario.js';
@@ -275,6 +276,19 @@ it('reads panels as they are written, and rails as one solid between two station
     },
   ]);
   expect(s.parts.find(({ name }) => name === 'right rail')).toMatchObject({ mirrored: true });
+});
+
+it('keeps what is guessed, in the mirror image too, and not in what replaces it', () => {
+  const s = read(
+    SMALL.replace(
+      '    sweep: { y: [-1, 3] }',
+      '    guess: true\n    sweep: { y: [-1, 3] }',
+    ).replace('hood: { kind: hood,', 'hood: { kind: hood, guess: true,'),
+  );
+  expect(s.parts.map(({ guess }) => guess)).toEqual([true, true, true]);
+  expect(guessedParts(s, [0, 0])).toEqual(['pump', 'other pump', 'hood']);
+  expect(guessedParts(s, [2, 0])).toEqual(['pump', 'other pump']);
+  expect(read(SMALL.replace('hood,', 'hood, guess: false,'))).toEqual(read(SMALL));
 });
 
 it('heights above a datum, of a datum or a part', () => {

@@ -100,8 +100,8 @@ export class Reading {
   /** Says why a text is no length. */
   sayBadLength(raw: RawLength, path: Path, problem: string): void {
     if (this.sayNotYet(raw, path)) return;
-    const isPlace = tapeWordsIn(raw) !== undefined;
-    const message = isPlace ? 'this is a size or a move, not a place from a datum' : problem;
+    const misplaced = MISPLACED.find(([isSo]) => isSo(raw));
+    const message = misplaced?.[1] ?? problem;
     this.say('bad length', path, message, { expected: LENGTH_EXPECTED });
   }
 
@@ -187,9 +187,17 @@ export class Reading {
   }
 }
 
+/** What may be said of other values, but not of a length. */
+const MISPLACED: readonly (readonly [(raw: RawLength) => boolean, string])[] = [
+  [(raw) => tapeWordsIn(raw) !== undefined, 'this is a size or a move, not a place from a datum'],
+  [
+    (raw) => /\bguess|^~/i.test(String(raw)),
+    'one size cannot be marked as a guess; mark the part with guess: true',
+  ],
+];
+
 const NOT_YET_TEXT: readonly (readonly [RegExp, string])[] = [
   [/\+-|±/, 'a measuring error is not read yet; give the number alone'],
-  [/\bguess|^~/i, 'marking a size as a guess is not read yet; give the number alone'],
 ];
 
 function isMap(value: unknown): boolean {

@@ -43,7 +43,6 @@ const NOT_YET_PART: Readonly<Record<string, string>> = {
   lift: NOT_YET_TOP['lift']!,
 };
 const NOT_YET_ANYWHERE: Readonly<Record<string, string>> = {
-  guess: 'marking a size as a guess is not read yet',
   '+-': 'a measuring error is not read yet',
   '±': 'a measuring error is not read yet',
 };
