@@ -13,7 +13,7 @@ export interface Pins {
 }
 
 /** Reads one coordinate's value: a length in `unit` unless it says otherwise, or degrees. */
-export function parseCoordinate(
+function parseCoordinate(
   name: Coordinate,
   text: string | number,
   unit: 'in' | 'mm',

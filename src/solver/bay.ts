@@ -57,7 +57,7 @@ export interface Group {
 }
 
 /** A pair of parts of one side: its gap depends on the options alone. */
-export interface FixedCombo {
+interface FixedCombo {
   readonly options: readonly number[];
   readonly holds: boolean;
   readonly rule?: Rule;

@@ -18,14 +18,14 @@ export const FIRM = 1;
 export const LOOSE = 2;
 export const DORMANT = 3;
 
-export interface LooseGroup {
+interface LooseGroup {
   readonly group: number;
   /** Contacts of each open combination. */
   readonly combos: readonly (readonly number[])[];
 }
 
 /** A pair whose contacts depend on an open choice. */
-export interface OpenGroup {
+interface OpenGroup {
   readonly choices: readonly number[];
   readonly combos: readonly Combo[];
   /** Which of `combos` a complete set picks, or -1. */
@@ -146,7 +146,7 @@ export function isOpen(
 }
 
 /** The best that the options leave of the rules no position can change; Infinity without any. */
-export function fixedCap(fixed: readonly FixedGroup[], domains: Domains): number {
+function fixedCap(fixed: readonly FixedGroup[], domains: Domains): number {
   let cap = Infinity;
   for (const group of fixed) {
     let best = -Infinity;

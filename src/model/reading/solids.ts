@@ -7,7 +7,7 @@ import { profileFault } from './profile.js';
 import type { Reading } from './reading.js';
 
 /** Millimetres: anything thinner than a micron is flat. */
-export const FLAT_MM = 1e-3;
+const FLAT_MM = 1e-3;
 
 /** Reads the one solid drawn here; a tube gives one a leg. Undefined once a problem is said. */
 export function readSolid(c: Reading, raw: RawSolid, path: Path): readonly Solid[] | undefined {
