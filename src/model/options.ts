@@ -31,7 +31,7 @@ export function allDomains(s: Scenario): OptionDomains {
 }
 
 /** The options that a set chooses, in the order of the choices. */
-export function chosenOptions(s: Scenario, set: OptionSet): readonly Option[] {
+function chosenOptions(s: Scenario, set: OptionSet): readonly Option[] {
   return s.choices.map((choice, c) => choice.options[set[c]!]!);
 }
 

@@ -3,7 +3,7 @@
 import type { Part, Scenario, Side } from './scenario.js';
 
 /** What one option does to one part. */
-export interface Effect {
+interface Effect {
   add?: Part;
   replace?: Part;
   remove: boolean;

@@ -37,7 +37,7 @@ export interface Contact {
 }
 
 /** What a pair's rule comes to under one combination of the options that matter to it. */
-export interface Combo {
+interface Combo {
   /** Option index for each of `Group.choices`. */
   readonly options: readonly number[];
   /** Empty where the rule does not hold: a part is absent, or the pair is exempt. */
@@ -60,7 +60,7 @@ export interface Group {
 }
 
 /** A pair of parts of one side: its gap depends on the options alone. */
-export interface FixedCombo {
+interface FixedCombo {
   readonly options: readonly number[];
   readonly holds: boolean;
   readonly rule?: Rule;
@@ -78,7 +78,7 @@ export interface FixedGroup {
 }
 
 /** A limit, and the option that brings it, if one does. */
-export interface BayLimit {
+interface BayLimit {
   readonly limit: Limit;
   readonly when?: { readonly choice: number; readonly option: number };
 }

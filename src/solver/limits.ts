@@ -27,7 +27,7 @@ export interface HeightLimit {
   solids(set: OptionSet): readonly EngineSolid[];
   readonly above: number;
 }
-export interface CoordinateLimit {
+interface CoordinateLimit {
   readonly kind: 'coordinate';
   readonly limit: Limit;
   readonly coordinate: number;

@@ -1,10 +1,10 @@
 /** Answers made by hand, so that a report can be tested on numbers chosen for it. */
 
-import type { Choice, Option, Position, Rule, Scenario } from '../../src/model/scenario.js';
+import type { Choice, Position, Rule, Scenario } from '../../src/model/scenario.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../../src/solver/answer.js';
 import { PLAIN_LOOK } from '../../src/cli/report/text.js';
 import type { Telling } from '../../src/cli/report/words.js';
-import { bay, part } from '../model/sample-bay.js';
+import { bay, option, part } from '../model/sample-bay.js';
 
 export const INCH = 25.4;
 const DEGREE = Math.PI / 180;
@@ -16,23 +16,6 @@ export function at(setback: number, offset: number, height: number, pitch: numbe
     offset: offset * INCH,
     height: height * INCH,
     pitch: pitch * DEGREE,
-  };
-}
-
-function option(name: string, over: Partial<Option> = {}): Option {
-  return {
-    name,
-    remove: [],
-    add: [],
-    replace: [],
-    move: [],
-    rules: [],
-    limits: [],
-    needs: [],
-    rulesOut: [],
-    hours: 0,
-    cost: 0,
-    ...over,
   };
 }
 

@@ -37,7 +37,7 @@ export const kind = z
 export function range<T extends z.ZodType>(of: T, what: string) {
   return z.tuple([of, of], { error: `${what} [from, to]` });
 }
-export const lengthRange = range(lengthSchema, 'a range of two lengths,').describe(
+const lengthRange = range(lengthSchema, 'a range of two lengths,').describe(
   'A range of lengths: [from, to], the lesser first.',
 );
 export const placeRange = range(place, 'a range of two lengths,').describe(
