@@ -49,7 +49,7 @@ export async function runPlace(file: string, options: PlaceOptions, io: Io): Pro
   const { scenario, warnings } = await loadScenario(file, io);
   const units = unitsAsked(options.units, scenario);
   const pins = pinsAsked(options.pin ?? [], units, scenario);
-  const keep = options.keep === undefined ? 0 : lengthAsked('--keep', options.keep, units, 'any');
+  const keep = options.keep === undefined ? 0 : lengthAsked('--keep', options.keep, units, '0 or more');
   const tolerance =
     options.tolerance === undefined
       ? DEFAULT_TOLERANCE
