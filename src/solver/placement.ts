@@ -36,18 +36,19 @@ export function finishPlacement(
   settings = ranges,
 ): Placement {
   const of = meter.contactsOf(set);
+  const { units = scenario.units } = request;
   const { lo, hi } = endsOf(ranges);
   narrowByLimits(of.limits, lo, hi);
   // Once stopped, the place as found: polishing takes longer than a person who pressed stop waits.
   const fine = stopped ? x : polish(meter, of, lo, hi, x);
-  const rounded = printedPosition(fine, lo, hi, scenario.units);
+  const rounded = printedPosition(fine, lo, hi, units);
   const printed = meter.withinLimits(of, rounded) ? rounded : fine;
   const measured = standingAt(meter, set, printed);
   const readings = withShares(measured.readings, roomAround(printed, lo, hi));
   const optimum = { ...measured, readings };
   const ends = endsOf(settings);
   narrowByLimits(of.limits, ends.lo, ends.hi);
-  const grid = settingNear(meter, of, ends.lo, ends.hi, printed, gridOf(scenario.units));
+  const grid = settingNear(meter, of, ends.lo, ends.hi, printed, gridOf(units));
   const setting = standingAt(meter, set, grid);
   const { hours, cost } = workOf(scenario, set);
   const within = optimum.limits.every((limit) => limit.met);

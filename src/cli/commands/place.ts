@@ -59,6 +59,7 @@ export async function runPlace(file: string, options: PlaceOptions, io: Io): Pro
     aim,
     keep,
     tolerance,
+    units,
     pins: ranges(pins),
     allowed: domainsAsked(scenario, names),
   });
