@@ -6,6 +6,7 @@ import type { Coordinate, Range } from '../../model/scenario.js';
 import { place } from '../../solver/place.js';
 import { aimAsked, domainsAsked, lengthAsked, optionNames, pinsAsked } from '../asked.js';
 import { secondsAsked, unitsAsked } from '../asked.js';
+import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { placeJson } from '../json.js';
 import { loadScenario } from '../load.js';
@@ -38,7 +39,12 @@ const DEFAULT_TOLERANCE = 25.4 / 64;
  * Reads the file, searches, prints the answer and returns the exit status.
  * @throws UserError for anything wrong with the file or the options.
  */
-export async function runPlace(file: string, options: PlaceOptions, io: Io): Promise<number> {
+export async function runPlace(
+  file: string,
+  options: PlaceOptions,
+  io: Io,
+  interrupt: Interrupt,
+): Promise<number> {
   const aim = aimAsked(options.aim);
   if (aim === 'margin' && options.keep !== undefined) {
     throw mistake('--keep needs --aim centre, low or back: the roomiest place keeps all there is');
@@ -63,7 +69,7 @@ export async function runPlace(file: string, options: PlaceOptions, io: Io): Pro
     pins: ranges(pins),
     allowed: domainsAsked(scenario, names),
   });
-  const answer = await drive(search, io, {
+  const answer = await drive(search, io, interrupt, {
     units,
     look,
     ...(limit === undefined ? {} : { limit }),
