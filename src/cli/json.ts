@@ -5,6 +5,7 @@ import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../solver/answer.js';
+import type { Unruled } from '../solver/unruled.js';
 
 /** What every number of an answer depends on. */
 export interface Numbers {
@@ -18,7 +19,12 @@ export interface Numbers {
 const COORDINATE_DECIMALS = 6;
 
 /** The answer of `berth place`; `null` stands for what is not there or has no finite value. */
-export function placeJson(answer: PlaceAnswer, notDrawn: readonly Kind[], n: Numbers): object {
+export function placeJson(
+  answer: PlaceAnswer,
+  notDrawn: readonly Kind[],
+  unruled: Unruled,
+  n: Numbers,
+): object {
   const { main } = answer;
   const { position, ...placed } = placementJson(main, n);
   return {
@@ -43,6 +49,7 @@ export function placeJson(answer: PlaceAnswer, notDrawn: readonly Kind[], n: Num
     wishes: Object.fromEntries(answer.wishes.map((wish) => [wish.aim, wishJson(wish, n)])),
     cheaperUndecided: answer.cheaperUndecided.map((set) => optionsJson(set, n.scenario)),
     notDrawn,
+    ...unruledJson(unruled, n),
     aimMissed: answer.aimMissed ?? null,
     stopped: answer.stopped ?? null,
     effort: answer.effort,
@@ -55,6 +62,7 @@ export function gapsJson(
   set: OptionSet,
   work: { readonly hours: number; readonly cost: number },
   notDrawn: readonly Kind[],
+  unruled: Unruled,
   n: Numbers,
 ): object {
   return {
@@ -68,6 +76,15 @@ export function gapsJson(
     cost: work.cost,
     rules: standing.readings.map((reading) => ruleJson(reading, n)),
     notDrawn,
+    ...unruledJson(unruled, n),
+  };
+}
+
+/** Parts that no rule covers, and pairs without a rule that overlap at the position. */
+function unruledJson({ parts, overlaps }: Unruled, n: Numbers): object {
+  return {
+    noRule: parts,
+    overlaps: overlaps.map(({ between, depth }) => ({ between, depth: length(depth, 'up', n) })),
   };
 }
 
