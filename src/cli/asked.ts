@@ -27,7 +27,7 @@ export function pinsAsked(
 ): Partial<Position> {
   if (texts.length === 0) return {};
   const { position, problems } = parsePins(texts.join(','), units, scenario.datums);
-  refuse([...problems, ...pinProblems(scenario.position, position)]);
+  refuse([...problems, ...pinProblems(scenario.position, position, units)]);
   return position;
 }
 
@@ -85,7 +85,7 @@ export function lengthAsked(
   option: string,
   text: string,
   units: Units,
-  least: 'over 0' | 'any',
+  least: 'over 0' | '0 or more',
 ): number {
   const length = parseLength(text, units);
   if ('problem' in length) {
@@ -97,6 +97,9 @@ export function lengthAsked(
   }
   if (least === 'over 0' && length.mm <= 0) {
     throw mistake(`${option} must be more than 0`, { code: 'bad length', read: text });
+  }
+  if (length.mm < 0) {
+    throw mistake(`${option} must be 0 or more`, { code: 'bad length', read: text });
   }
   return length.mm;
 }

@@ -11,6 +11,9 @@ export interface Io {
   err(text: string): void;
   readonly outIsTerminal: boolean;
   readonly errIsTerminal: boolean;
+  /** Of the terminal, where there is one and it says. */
+  readonly outRows?: number | undefined;
+  readonly errColumns?: number | undefined;
   readonly env: Readonly<Record<string, string | undefined>>;
   /** Milliseconds that only ever grow. */
   now(): number;

@@ -7,6 +7,7 @@ import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../solver/answer.js';
+import type { Unruled } from '../solver/unruled.js';
 
 /** What every number of an answer depends on. */
 export interface Numbers {
@@ -20,7 +21,12 @@ export interface Numbers {
 const COORDINATE_DECIMALS = 6;
 
 /** The answer of `berth place`; `null` stands for what is not there or has no finite value. */
-export function placeJson(answer: PlaceAnswer, notDrawn: readonly Kind[], n: Numbers): object {
+export function placeJson(
+  answer: PlaceAnswer,
+  notDrawn: readonly Kind[],
+  unruled: Unruled,
+  n: Numbers,
+): object {
   const { main } = answer;
   const { position, ...placed } = placementJson(main, n);
   return {
@@ -46,6 +52,7 @@ export function placeJson(answer: PlaceAnswer, notDrawn: readonly Kind[], n: Num
     cheaperUndecided: answer.cheaperUndecided.map((set) => optionsJson(set, n.scenario)),
     notDrawn,
     guessed: guessedParts(n.scenario, main.options),
+    ...unruledJson(unruled, n),
     aimMissed: answer.aimMissed ?? null,
     stopped: answer.stopped ?? null,
     effort: answer.effort,
@@ -58,6 +65,7 @@ export function gapsJson(
   set: OptionSet,
   work: { readonly hours: number; readonly cost: number },
   notDrawn: readonly Kind[],
+  unruled: Unruled,
   n: Numbers,
 ): object {
   return {
@@ -72,6 +80,15 @@ export function gapsJson(
     rules: standing.readings.map((reading) => ruleJson(reading, n)),
     notDrawn,
     guessed: guessedParts(n.scenario, set),
+    ...unruledJson(unruled, n),
+  };
+}
+
+/** Parts that no rule covers, and pairs without a rule that overlap at the position. */
+function unruledJson({ parts, overlaps }: Unruled, n: Numbers): object {
+  return {
+    noRule: parts,
+    overlaps: overlaps.map(({ between, depth }) => ({ between, depth: length(depth, 'up', n) })),
   };
 }
 

@@ -3,6 +3,7 @@
 import { Command, CommanderError } from 'commander';
 import type { GapsOptions } from './commands/gaps.js';
 import type { PlaceOptions } from './commands/place.js';
+import { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
 import { problemCount, problemText, UserError } from './problems.js';
 import { clean, fit } from './report/text.js';
@@ -76,8 +77,15 @@ function commands(io: Io, end: (status: number) => void): Command {
       )}`,
     )
     .action(async (file: string, options: PlaceOptions) => {
-      const { runPlace } = await import('./commands/place.js');
-      end(await runPlace(file, options, io));
+      // Heard while the rest loads; but who is still typing the file can leave with one.
+      const interrupt = new Interrupt(io);
+      if (file !== '-') interrupt.listen();
+      try {
+        const { runPlace } = await import('./commands/place.js');
+        end(await runPlace(file, options, io, interrupt));
+      } finally {
+        interrupt.ignore();
+      }
     });
 
   program

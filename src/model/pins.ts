@@ -7,6 +7,7 @@ import type { DatumLookup } from './places.js';
 import type { Problem } from './problem.js';
 import { AXIS_OF, COORDINATES } from './scenario.js';
 import type { Coordinate, Position, PositionRanges, Scenario } from './scenario.js';
+import { exactDegrees, exactTape } from './tape.js';
 
 export interface Pins {
   /** Millimetres and radians. */
@@ -98,15 +99,29 @@ export function parsePins(text: string, unit: 'in' | 'mm', datums: Scenario['dat
   return { position, problems };
 }
 
-/** A pin outside the range that the file gives is a mistake: one problem each. */
-export function pinProblems(ranges: PositionRanges, pins: Partial<Position>): readonly Problem[] {
+/** A pin outside the range that the file gives is a mistake: one problem each, sizes in `unit`. */
+export function pinProblems(
+  ranges: PositionRanges,
+  pins: Partial<Position>,
+  unit: 'in' | 'mm',
+): readonly Problem[] {
   return COORDINATES.filter((name) => {
     const value = pins[name];
     return value !== undefined && (value < ranges[name].min || value > ranges[name].max);
-  }).map((name) => ({
-    code: 'bad pin',
-    severity: 'error',
-    message: `${name} is pinned outside the range that the file gives`,
-    path: ['position', name],
-  }));
+  }).map((name) => {
+    const said = (size: number) => {
+      return name === 'pitch' ? `${exactDegrees(size)} deg` : `${exactTape(size, unit)} ${unit}`;
+    };
+    const { min, max } = ranges[name];
+    const range =
+      min === max ? `${said(min)}, as the file pins it` : `${said(min)} to ${said(max)}`;
+    return {
+      code: 'bad pin',
+      severity: 'error',
+      message: `${name} is pinned outside the range that the file gives`,
+      path: ['position', name],
+      read: said(pins[name]!),
+      expected: range,
+    };
+  });
 }

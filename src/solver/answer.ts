@@ -122,7 +122,8 @@ export interface PlaceAnswer {
 /** Best and bound so far, for a progress line. */
 export interface Progress {
   readonly doing: 'all options' | 'least work' | 'as it stands' | 'wishes' | 'setting';
-  readonly best: number;
-  readonly bound: number;
+  /** Margins; absent while a search is for the least or greatest of a coordinate. */
+  readonly best?: number;
+  readonly bound?: number;
   readonly effort: Effort;
 }

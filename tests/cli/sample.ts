@@ -2,6 +2,7 @@
 
 import type { Choice, Position, Rule, Scenario } from '../../src/model/scenario.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../../src/solver/answer.js';
+import type { Unruled } from '../../src/solver/unruled.js';
 import { PLAIN_LOOK } from '../../src/cli/report/text.js';
 import type { Telling } from '../../src/cli/report/words.js';
 import { bay, option, part } from '../model/sample-bay.js';
@@ -213,6 +214,9 @@ export function open(over: Partial<PlaceAnswer> = {}): PlaceAnswer {
     ...over,
   };
 }
+
+/** A bay in which every part has a rule. */
+export const RULED: Unruled = { standing: 3, covered: 3, parts: [], overlaps: [] };
 
 export function telling(over: Partial<Telling> = {}): Telling {
   return { scenario: scenario(), units: 'in', look: PLAIN_LOOK, ...over };

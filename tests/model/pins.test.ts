@@ -48,9 +48,24 @@ it('says every mistake at once, with the nearest name', () => {
 it('says a pin outside its range, ends within', () => {
   const range = { min: 0, max: 10 };
   const ranges = { setback: range, offset: range, height: range, pitch: range };
-  expect(pinProblems(ranges, { setback: 0, offset: 10 })).toEqual([]);
-  expect(pinProblems(ranges, { setback: -0.1, height: 10.1 })).toMatchObject([
-    { code: 'bad pin', path: ['position', 'setback'] },
+  expect(pinProblems(ranges, { setback: 0, offset: 10 }, 'mm')).toEqual([]);
+  expect(pinProblems(ranges, { setback: -0.1, height: 10.1 }, 'mm')).toMatchObject([
+    {
+      code: 'bad pin',
+      path: ['position', 'setback'],
+      read: '-0.1 mm',
+      expected: '0 mm to 10 mm',
+    },
     { code: 'bad pin', path: ['position', 'height'] },
+  ]);
+});
+
+it('says a pin against the pin of the file, in the units asked for', () => {
+  const range = { min: 0, max: 25.4 * 20.5 };
+  const pitch = { min: Math.PI / 60, max: Math.PI / 60 };
+  const ranges = { setback: range, offset: range, height: range, pitch };
+  expect(pinProblems(ranges, { setback: 25.4 * 21, pitch: 0 }, 'in')).toMatchObject([
+    { read: '21 in', expected: '0 in to 20 1/2 in' },
+    { read: '0.0 deg', expected: '3.0 deg, as the file pins it' },
   ]);
 });

@@ -603,16 +603,6 @@ describe('warnings leave a scenario', () => {
       ['block', 'oil filter', 'left header', 'right header', 'front crossmember'],
     ],
     [
-      'no rule at all',
-      'uncovered',
-      [
-        onlyNamed,
-        ['rulebook: common practice', 'rulebook: none'],
-        [/ {2}- \{ between: \[fan.*/.exec(ORCHARD)![0], '  []'],
-      ],
-      ['no rule covers any part'],
-    ],
-    [
       'an option that can never be chosen',
       'excluded',
       [
@@ -662,6 +652,16 @@ describe('warnings leave a scenario', () => {
     if (places.length > 0) expect(placeOf(problems[0]!)).toBe(places[0]);
     expect(scenario).toBeDefined();
   });
+});
+
+it('refuses a file without any rule: nothing could be measured', () => {
+  const { text } = spoilt([
+    ['rulebook: common practice', 'rulebook: none'],
+    [ORCHARD.slice(ORCHARD.indexOf('rules:\n'), ORCHARD.indexOf('limits:\n')), ''],
+  ]);
+  expect(readScenario(text, 'auto').problems).toMatchObject([
+    { code: 'uncovered', severity: 'error', expected: 'rulebook: common practice, or rules' },
+  ]);
 });
 
 it('says options that cannot go together at all', () => {

@@ -14,6 +14,7 @@ import { guessedSection } from '../report/answer.js';
 import { list, print } from '../report/lines.js';
 import type { Line } from '../report/lines.js';
 import type { Look } from '../report/text.js';
+import { countOf } from '../report/words.js';
 import { BAD_INPUT } from '../status.js';
 
 /** Prints to standard output, for what is wrong is what was asked for; returns the exit status. */
@@ -55,12 +56,13 @@ function summary(scenario: Scenario, problems: readonly Problem[], look: Look): 
   const options = scenario.choices.map((choice) => choice.options.length);
   const sets = options.reduce((product, count) => product * count, 1);
   const pieces = [
-    `${engine} engine part${plural(engine)}`,
-    `${chassis} chassis part${plural(chassis)}`,
-    `${scenario.rules.length - book} rule${plural(scenario.rules.length - book)} of the file`,
+    countOf(engine, 'engine part'),
+    countOf(chassis, 'chassis part'),
+    `${countOf(scenario.rules.length - book, 'rule')} of the file`,
     `${book} of the rule book`,
-    `${scenario.limits.length} limit${plural(scenario.limits.length)}`,
-    `${scenario.choices.length} choice${plural(scenario.choices.length)} (${sets} ways)`,
+    countOf(scenario.limits.length, 'limit'),
+    countOf(scenario.choices.length, 'choice') +
+      (options.length === 0 ? '' : ` (${countOf(sets, 'way')})`),
   ];
   // Those that options bring among them.
   const guessed = partNames(scenario).filter((name) =>
@@ -74,8 +76,4 @@ function summary(scenario: Scenario, problems: readonly Problem[], look: Look): 
     ...list('Not drawn', notDrawn(scenario), ', ', look).lines,
     ...guessedSection({ scenario, units: scenario.units, look, guessed }).lines,
   ];
-}
-
-function plural(count: number): string {
-  return count === 1 ? '' : 's';
 }

@@ -4,15 +4,17 @@ import { notDrawn } from '../../model/notdrawn.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, Range } from '../../model/scenario.js';
 import { place } from '../../solver/place.js';
+import { unruledAt } from '../../solver/unruled.js';
 import { aimAsked, domainsAsked, lengthAsked, optionNames, pinsAsked } from '../asked.js';
 import { secondsAsked, unitsAsked } from '../asked.js';
+import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { placeJson } from '../json.js';
 import { loadScenario } from '../load.js';
-import { lookFor } from '../look.js';
+import { lookFor, screenOf } from '../look.js';
 import { mistake, problemLine } from '../problems.js';
 import { drive } from '../progress.js';
-import { placeReport } from '../report/answer.js';
+import { placeReport, shown } from '../report/answer.js';
 import { verdict } from '../report/headline.js';
 import { print } from '../report/lines.js';
 import { STATUS } from '../status.js';
@@ -38,7 +40,12 @@ const DEFAULT_TOLERANCE = 25.4 / 64;
  * Reads the file, searches, prints the answer and returns the exit status.
  * @throws UserError for anything wrong with the file or the options.
  */
-export async function runPlace(file: string, options: PlaceOptions, io: Io): Promise<number> {
+export async function runPlace(
+  file: string,
+  options: PlaceOptions,
+  io: Io,
+  interrupt: Interrupt,
+): Promise<number> {
   const aim = aimAsked(options.aim);
   if (aim === 'margin' && options.keep !== undefined) {
     throw mistake('--keep needs --aim centre, low or back: the roomiest place keeps all there is');
@@ -49,7 +56,8 @@ export async function runPlace(file: string, options: PlaceOptions, io: Io): Pro
   const { scenario, warnings } = await loadScenario(file, io);
   const units = unitsAsked(options.units, scenario);
   const pins = pinsAsked(options.pin ?? [], units, scenario);
-  const keep = options.keep === undefined ? 0 : lengthAsked('--keep', options.keep, units, 'any');
+  const keep =
+    options.keep === undefined ? 0 : lengthAsked('--keep', options.keep, units, '0 or more');
   const tolerance =
     options.tolerance === undefined
       ? DEFAULT_TOLERANCE
@@ -59,23 +67,23 @@ export async function runPlace(file: string, options: PlaceOptions, io: Io): Pro
     aim,
     keep,
     tolerance,
+    units,
     pins: ranges(pins),
     allowed: domainsAsked(scenario, names),
   });
-  const answer = await drive(search, io, {
+  const answer = await drive(search, io, interrupt, {
     units,
     look,
     ...(limit === undefined ? {} : { limit }),
   });
   const said = warnings.map((warning) => problemLine(warning, file, look));
+  const unruled = unruledAt(scenario, answer.main.options, shown(answer.main).standing);
   if (options.json === true) {
     for (const line of said) io.err(`warning: ${line}\n`);
-    io.out(
-      `${JSON.stringify(placeJson(answer, notDrawn(scenario), { scenario, units, tolerance }), null, 2)}\n`,
-    );
+    const told = placeJson(answer, notDrawn(scenario), unruled, { scenario, units, tolerance });
+    io.out(`${JSON.stringify(told, null, 2)}\n`);
   } else {
     const asked = {
-      file,
       pins,
       options: names,
       keep,
@@ -87,6 +95,8 @@ export async function runPlace(file: string, options: PlaceOptions, io: Io): Pro
       notDrawn: notDrawn(scenario),
       warnings: said,
       all: options.all === true,
+      unruled,
+      ...(io.outIsTerminal && options.all !== true ? { screen: screenOf(io) } : {}),
     };
     io.out(print(placeReport(report, { scenario, units, look }), look));
   }

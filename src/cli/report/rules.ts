@@ -5,7 +5,7 @@ import { paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
 import { table } from './table.js';
 import { clean, name } from './text.js';
-import { guessedOf, isInsideTapeError, pairWords, settled, spare } from './words.js';
+import { guessedOf, isInsideTapeError, pairWords, settled, spare, spareInDoubt } from './words.js';
 import type { Telling } from './words.js';
 
 /** So many rules stand on the first screen. */
@@ -35,15 +35,12 @@ export function withBinding(standing: Standing, optimum: Standing): Reading[] {
 
 /** The tightest rule in words, the tightest eight as rows, and a count of the rest. */
 export function tightSections(rules: readonly Reading[], telling: Telling): Section[] {
-  const { units, look } = telling;
+  const { look } = telling;
   const tightest = rules[0];
   if (tightest === undefined) return [whole([{ label: 'Tight', text: 'no rule to keep' }])];
   const short = rules.filter(isShort);
   const free = rules.filter((reading) => !reading.fixed);
   const listed = short.length > 0 ? short : free;
-  const isDoubtful = isInsideTapeError(tightest.margin, units);
-  const doubt = isDoubtful ? ' (inside what a tape can err)' : '';
-  const said = `${spare(tightest.margin, units)}${doubt}: ${tightWords(tightest, telling)}`;
   const remark = short.length > 0 ? 'wants' : 'binds';
   const body = (rows: number): Line[] => {
     const told = listed.slice(0, rows);
@@ -60,17 +57,27 @@ export function tightSections(rules: readonly Reading[], telling: Telling): Sect
     return body(1);
   };
   return [
-    whole(paragraph('Tight', said, look).slice(0, 3)),
+    whole(paragraph('Tight', tightWords(tightest, telling), look).slice(0, 3)),
     { lines, shorter, least: Math.min(lines.length, LEAST_ROWS + 2), yields: 7 },
-    whole(fixedLines(rules, telling)),
+    fixedSection(rules, telling),
   ];
 }
 
-/** The pair, and which of the two is a guess. */
-export function tightWords(reading: Reading, telling: Telling): string {
+/** Which of the two rests on a guess, in brackets. */
+function guessWords(reading: Reading, telling: Telling): string {
   const guessed = guessedOf(reading, telling).map((part) => name(part, telling.look));
-  const said = guessed.length === 1 ? `${guessed[0]!} is a guess` : 'both are guesses';
-  return pairWords(reading, telling) + (guessed.length === 0 ? '' : ` (${said})`);
+  if (guessed.length === 0) return '';
+  return guessed.length === 1 ? ` (${guessed[0]!} is a guess)` : ' (both are guesses)';
+}
+
+/** The margin and the pair it is of; its doubt in full where one line holds that. */
+export function tightWords(reading: Reading, telling: Telling): string {
+  const { units, look } = telling;
+  const pair = pairWords(reading, telling) + guessWords(reading, telling);
+  const full = isInsideTapeError(reading.margin, units) ? ' (inside what a tape can err)' : '';
+  const said = `${spare(reading.margin, units)}${full}: ${pair}`;
+  const lines = paragraph('Tight', said, look).length;
+  return lines === 1 ? said : `${spareInDoubt(reading.margin, units)}: ${pair}`;
 }
 
 /** Every rule that falls short, where the first screen could not hold them. */
@@ -123,14 +130,15 @@ function rest(all: readonly Reading[], told: readonly Reading[], telling: Tellin
   return [{ label: '', text: `  ${said.join('; ')} (--all)`, flush: true }];
 }
 
-/** Rules between parts of one side: no position changes them. */
-function fixedLines(rules: readonly Reading[], telling: Telling): Line[] {
+/** Rules between parts of one side: no position changes them, so they give way unless short. */
+function fixedSection(rules: readonly Reading[], telling: Telling): Section {
   const fixed = rules.filter((reading) => reading.fixed);
   const tightest = fixed[0];
-  if (tightest === undefined) return [];
+  if (tightest === undefined) return whole([]);
   const count = fixed.length === 1 ? '1 rule' : `${fixed.length} rules, the tightest`;
-  const said = `no position changes ${count}: ${spare(tightest.margin, telling.units)}, `;
-  return paragraph('Fixed', said + pairWords(tightest, telling), telling.look).slice(0, 2);
+  const said = `no position changes ${count}: ${spareInDoubt(tightest.margin, telling.units)}, `;
+  const lines = paragraph('Fixed', said + pairWords(tightest, telling), telling.look).slice(0, 2);
+  return isShort(tightest) ? whole(lines) : { lines, shorter: () => [], least: 0, yields: 6 };
 }
 
 function source(reading: Reading, { look }: Telling): string {

@@ -1,6 +1,7 @@
 /** Rules as rows: what a tape reads, what use leaves, what is needed, and what that leaves over. */
 
-import { tape } from '../../model/tape.js';
+import { DUST, inUnits, neededStyle, tape, tapeSize } from '../../model/tape.js';
+import type { TapeStyle, Units } from '../../model/tape.js';
 import type { Reading } from '../../solver/answer.js';
 import type { Line } from './lines.js';
 import { columns, fit, pad } from './text.js';
@@ -18,6 +19,11 @@ const TITLES = ['at rest', 'moving', 'needs'] as const;
 /** Where the engine wants to go takes the room of the gap at rest. */
 const WANTING = ['gap', 'needs'] as const;
 
+/** After a size: a little more than that, a little less; and what the heading says of them. */
+const OVER = '+';
+const UNDER = '-';
+const MARKS = '(+ a bit over, - a bit under)';
+
 /** A rule's name is told apart in this many columns; the remark gives way before that. */
 const LEAST_NAME = 24;
 
@@ -27,7 +33,9 @@ export function table(readings: readonly Reading[], remark: Remark, telling: Tel
   const short = readings.every((reading) => settled(reading.margin) < 0);
   const titles = remark === 'wants' ? WANTING : TITLES;
   const rows = readings.map((reading) => sizes(reading, short, telling).slice(-1 - titles.length));
-  const remarks = readings.map((reading) => remarkOf(reading, remark, telling));
+  const isShared = readings.some(({ share }) => share !== undefined);
+  const remarks = readings.map((reading) => remarkOf(reading, remark, isShared, telling));
+  const isMarked = rows.some((row) => row.some((cell) => /\d[+-]$/.test(cell)));
   const heads: string[] = [...titles, short ? 'short' : 'spare'];
   const widths = heads.map((head, c) =>
     Math.max(head.length, ...rows.map((row) => row[c]!.length)),
@@ -43,7 +51,7 @@ export function table(readings: readonly Reading[], remark: Remark, telling: Tel
     return sized(row) + noted + rule(room - extra);
   };
   return [
-    { label: '', text: line(heads, remark, () => '').trimEnd(), flush: true },
+    { label: '', text: line(heads, remark, () => (isMarked ? MARKS : '')).trimEnd(), flush: true },
     ...readings.map((reading, r) => ({
       label: '',
       text: line(rows[r]!, remarks[r]!, (width) => pairIn(width, reading, telling)),
@@ -63,19 +71,35 @@ function sizes(reading: Reading, short: boolean, { units }: Telling): string[] {
   const left = short
     ? tape(-margin, units, { round: 'up' })
     : tape(margin, units, { round: 'down' });
-  return [
-    length(reading.atRest, 'down', units),
-    length(reading.gap, 'down', units),
-    length(reading.needed, 'up', units),
-    left,
-  ];
+  const atRest = Number.isFinite(reading.atRest)
+    ? tape(reading.atRest, units, { round: 'down' })
+    : 'none';
+  return [atRest, ...gapAndNeed(reading, margin, units), left];
 }
 
-function length(mm: number, round: 'down' | 'up', units: Telling['units']): string {
-  return Number.isFinite(mm) ? tape(mm, units, { round }) : 'none';
+/**
+ * What is there rounded down, and what is needed as given or rounded up. Where the two so rounded would
+ * leave less than is to spare, and might contradict the verdict, the gap is told to the finer mark of
+ * the need; where the need is on none, each is marked with where it lies.
+ */
+function gapAndNeed({ gap, needed }: Reading, margin: number, units: Units): [string, string] {
+  const style = neededStyle(needed, units);
+  const need = tape(needed, units, style);
+  if (!Number.isFinite(gap)) return ['none', need];
+  const wanted = tapeSize(needed, units, style);
+  const left = tapeSize(margin, units, { round: 'down' });
+  const tells = (there: TapeStyle) => tapeSize(gap, units, there) - wanted >= left - DUST;
+  const down: TapeStyle = { round: 'down' };
+  if (tells(down)) return [tape(gap, units, down), need];
+  const finer: TapeStyle = { ...style, round: 'down' };
+  if (tells(finer)) return [tape(gap, units, finer), need];
+  const isOver = inUnits(gap, units) > tapeSize(gap, units, down) + DUST;
+  const isUnder = inUnits(needed, units) < wanted - DUST;
+  return [tape(gap, units, down) + (isOver ? OVER : ''), need + (isUnder ? UNDER : '')];
 }
 
-function remarkOf(reading: Reading, remark: Remark, telling: Telling): string {
+function remarkOf(reading: Reading, remark: Remark, isShared: boolean, telling: Telling): string {
   if (remark === 'wants') return wantsWords(reading.slope, telling.scenario);
-  return reading.binding ? shareWords(reading.share) : '';
+  // Level with the tightest, but room given there alone gains nothing.
+  return reading.binding ? shareWords(reading.share ?? (isShared ? 0 : undefined)) : '';
 }

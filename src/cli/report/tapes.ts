@@ -4,7 +4,7 @@ import { pitchOnFloor } from '../../model/rake.js';
 import { tape } from '../../model/tape.js';
 import type { Datum, Position } from '../../model/scenario.js';
 import { name } from './text.js';
-import { axisWords, chassisDatum, pitchWords } from './where.js';
+import { axisWords, chassisDatum, EVEN, pitchWords } from './where.js';
 import type { Telling } from './words.js';
 
 /** Radians: a pitch within this is level. */
@@ -65,6 +65,6 @@ function reading(engine: Datum, axis: 'x' | 'y' | 'z', at: number, telling: Tell
   const length = tape(Math.abs(from), units, { round: 'nearest' });
   const there = datum === undefined ? 'the origin' : name(datum.name, look, 24);
   const called = name(engine.name, look, 32);
-  if (length === '0') return `${called} level with ${there}`;
+  if (length === '0') return `${called} ${EVEN[axis]} ${there}`;
   return `${called} ${length} ${axisWords(axis, scenario)[from > 0 ? 0 : 1]} ${there}`;
 }

@@ -31,24 +31,29 @@ export function settled(margin: number): number {
   return Math.abs(margin) <= DECISION_SLACK ? 0 : margin;
 }
 
-/** `3/16 to spare`, `short 7/8`, `nothing to spare`. */
+/** `3/16 to spare`, `short 7/8`, `nothing to spare`; millimetres are named, fractions need no name. */
 export function spare(margin: number, units: Units): string {
   const value = settled(margin);
   if (value === Infinity) return 'no rule to keep';
   if (value === -Infinity) return 'nothing found';
-  if (value < 0) return `short ${tape(-value, units, { round: 'up' })}`;
+  if (value < 0) return `short ${tape(-value, units, { round: 'up' })}${unit(units)}`;
   const left = tape(value, units, { round: 'down' });
-  if (left !== '0') return `${left} to spare`;
+  if (left !== '0') return `${left}${unit(units)} to spare`;
   return value === 0 ? 'nothing to spare' : `under ${step(units)} to spare`;
+}
+
+/** The same, with a remark where the tape may have erred by all of it. */
+export function spareInDoubt(margin: number, units: Units): string {
+  return spare(margin, units) + (isInsideTapeError(margin, units) ? ' (inside tape error)' : '');
 }
 
 /** An upper bound on the margin in the same words, rounded to the side that keeps it a bound. */
 export function boundWords(bound: number, units: Units): string {
   const value = settled(bound);
   if (!Number.isFinite(value)) return 'no bound yet';
-  if (value >= 0) return `${tape(value, units, { round: 'up' })} to spare`;
+  if (value >= 0) return `${tape(value, units, { round: 'up' })}${unit(units)} to spare`;
   const short = tape(-value, units, { round: 'down' });
-  return short === '0' ? `short by less than ${step(units)}` : `short ${short}`;
+  return short === '0' ? `short by less than ${step(units)}` : `short ${short}${unit(units)}`;
 }
 
 /** Two parts and how the gap between them is measured: `fan - radiator, fore-aft`. */
@@ -67,9 +72,10 @@ export function guessedOf({ between }: Pick<Reading, 'between'>, telling: Tellin
   return [...new Set(between)].filter((part) => guessed.includes(part));
 }
 
-/** `half`, `all`, `37%`: a binding rule's share of the margin. */
+/** `half`, `all`, `37%`: a binding rule's share of the margin; `yes` where no rule's is known. */
 export function shareWords(share: number | undefined): string {
   if (share === undefined) return 'yes';
+  if (share === 0) return '0%';
   const percent = Math.round(share * 100);
   if (percent === 100) return 'all';
   if (percent === 50) return 'half';
@@ -121,7 +127,13 @@ export function workWords(hours: number, cost: number): string {
   return said.join(', ');
 }
 
-const TYPICAL: Readonly<Position> = { setback: 10, offset: 10, height: 10, pitch: Math.PI / 180 };
+/** A move worth making: 10 mm, or a turn of one degree. */
+export const TYPICAL: Readonly<Position> = {
+  setback: 10,
+  offset: 10,
+  height: 10,
+  pitch: Math.PI / 180,
+};
 
 /** A second move is worth naming when it opens the gap at least this share of what the first does. */
 const COUNTS = 0.4;
@@ -143,7 +155,17 @@ function direction(coordinate: Coordinate, slope: number, scenario: Scenario): s
 }
 
 function step(units: Units): string {
-  return units === 'in' ? '1/16' : '1';
+  return units === 'in' ? '1/16' : '1 mm';
+}
+
+/** What follows a length that stands alone: a fraction is of an inch, `14` could be of anything. */
+export function unit(units: Units): string {
+  return units === 'mm' ? ' mm' : '';
+}
+
+/** `1 box`, `2 boxes`. */
+export function countOf(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
 }
 
 function number(value: number): string {
