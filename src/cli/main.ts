@@ -1,12 +1,16 @@
 /** Where the process meets the command line: streams, signals and the exit status. */
 
+import { isatty } from 'node:tty';
 import type { Io } from './io.js';
 import { run } from './run.js';
 import { FAULT } from './status.js';
 
+let isReading = false;
+
 const io: Io = {
   out: (text) => void process.stdout.write(text),
   err: (text) => void process.stderr.write(text),
+  inIsTerminal: isatty(0),
   outIsTerminal: process.stdout.isTTY === true,
   errIsTerminal: process.stderr.isTTY === true,
   env: process.env,
@@ -17,7 +21,10 @@ const io: Io = {
     process.once('SIGINT', stop);
     return () => process.off('SIGINT', stop);
   },
-  stdin: () => process.stdin,
+  stdin: () => {
+    isReading = true;
+    return process.stdin;
+  },
 };
 
 // A reader that has had enough (`| head`) is no fault: leave with the status already known.
@@ -28,3 +35,5 @@ for (const stream of [process.stdout, process.stderr]) {
 }
 
 process.exitCode = await run(process.argv.slice(2), io);
+// A terminal left open for a line that nobody waits for would keep the process from ending.
+if (isReading) process.stdin.destroy();
