@@ -26,7 +26,7 @@ export function pinsAsked(
   scenario: Scenario,
 ): Partial<Position> {
   if (texts.length === 0) return {};
-  const { position, problems } = parsePins(texts.join(','), units);
+  const { position, problems } = parsePins(texts.join(','), units, scenario.datums);
   refuse([...problems, ...pinProblems(scenario.position, position)]);
   return position;
 }
@@ -36,7 +36,7 @@ export function pinsAsked(
  * allowed: an engine may be measured where it stands.
  */
 export function positionAsked(text: string, units: Units, scenario: Scenario): Position {
-  const { position, problems } = parsePins(text, units);
+  const { position, problems } = parsePins(text, units, scenario.datums);
   const given: Partial<Position> = { ...pinnedByFile(scenario), ...position };
   const missing = COORDINATES.filter((coordinate) => given[coordinate] === undefined);
   const unsaid: Problem = {

@@ -1,6 +1,8 @@
 /** Answers for programs: lengths in the units printed, angles in degrees, no words. */
 
 import type { Kind } from '../model/kinds.js';
+import { guessedParts } from '../model/options.js';
+import { pitchOnFloor } from '../model/rake.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
@@ -43,6 +45,7 @@ export function placeJson(answer: PlaceAnswer, notDrawn: readonly Kind[], n: Num
     wishes: Object.fromEntries(answer.wishes.map((wish) => [wish.aim, wishJson(wish, n)])),
     cheaperUndecided: answer.cheaperUndecided.map((set) => optionsJson(set, n.scenario)),
     notDrawn,
+    guessed: guessedParts(n.scenario, main.options),
     aimMissed: answer.aimMissed ?? null,
     stopped: answer.stopped ?? null,
     effort: answer.effort,
@@ -68,6 +71,7 @@ export function gapsJson(
     cost: work.cost,
     rules: standing.readings.map((reading) => ruleJson(reading, n)),
     notDrawn,
+    guessed: guessedParts(n.scenario, set),
   };
 }
 
@@ -128,16 +132,19 @@ function optionsJson(set: OptionSet, scenario: Scenario): Record<string, string>
   return named;
 }
 
-function positionJson(position: Position, { units }: Numbers): Position {
+/** A position, its pitch in the frame's axes and as a level floor shows it. */
+function positionJson(position: Position, { units, scenario }: Numbers): object {
   const at = (mm: number) => {
     return decimalLength(mm, units, { round: 'nearest', decimals: COORDINATE_DECIMALS });
   };
-  const degrees = (position.pitch * 180) / Math.PI;
+  const degrees = (radians: number) =>
+    Number(((radians * 180) / Math.PI).toFixed(COORDINATE_DECIMALS)) + 0;
   return {
     setback: at(position.setback),
     offset: at(position.offset),
     height: at(position.height),
-    pitch: Number(degrees.toFixed(COORDINATE_DECIMALS)) + 0,
+    pitch: degrees(position.pitch),
+    pitchOnFloor: degrees(pitchOnFloor(position.pitch, scenario)),
   };
 }
 

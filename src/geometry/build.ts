@@ -1,5 +1,6 @@
 /** From a solid of the model to a shape: tilt, mirror, move, sweep, then facets and edges. */
 
+import { cornersOf, pointAt } from '../model/corners.js';
 import { AXES, type Axis, type Box, type Solid, type Vec3 } from '../model/scenario.js';
 import { acrossOf, hullOf } from './hull.js';
 import { axisRotation } from './rotation.js';
@@ -60,22 +61,17 @@ function draftOf(solid: Solid): Draft {
     }
     case 'cylinder': {
       const i = AXES.indexOf(solid.axis);
-      draft.center = inserted(i, (solid.from + solid.to) / 2, solid.center);
+      draft.center = [...pointAt(solid.axis, (solid.from + solid.to) / 2, ...solid.center)];
       draft.generators = [along(i, (solid.to - solid.from) / 2)];
       draft.axis = along(i, 1);
       draft.disc = solid.diameter / 2;
       return draft;
     }
-    case 'prism': {
-      const i = AXES.indexOf(solid.axis);
-      draft.points = solid.profile.flatMap((at) => [
-        inserted(i, solid.from, at),
-        inserted(i, solid.to, at),
-      ]);
-      return draft;
-    }
+    case 'prism':
     case 'hull':
-      draft.points = solid.points.map((p) => [...p]);
+    case 'panel':
+    case 'rail':
+      draft.points = cornersOf(solid).map((p) => [...p]);
       return draft;
     case 'ball':
       draft.center = [...solid.center];
@@ -93,13 +89,6 @@ function along(axis: number, length: number): V {
   const v: V = [0, 0, 0];
   v[axis] = length;
   return v;
-}
-
-/** A point from its coordinate on one axis and the two others in x, y, z order. */
-function inserted(axis: number, value: number, rest: readonly [number, number]): V {
-  const v = [...rest];
-  v.splice(axis, 0, value);
-  return v as V;
 }
 
 function tilt(draft: Draft, about: Axis, by: number, at: Vec3): void {

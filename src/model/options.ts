@@ -71,6 +71,11 @@ export function partUnder(s: Scenario, name: string, set: OptionSet): PartInPlac
   return { part: replaced ?? added, move };
 }
 
+/** The parts whose sizes are guessed, of those that stand under an option set. */
+export function guessedParts(s: Scenario, set: OptionSet): readonly string[] {
+  return partNames(s).filter((name) => partUnder(s, name, set)?.part.guess === true);
+}
+
 /** Every part that stands under any option, in the document's order, each name once. */
 export function partNames(s: Scenario): readonly string[] {
   return [...historyOf(s)]

@@ -29,6 +29,16 @@ export function historyOf(s: Scenario): ReadonlyMap<string, History> {
   return history;
 }
 
+/** A part as the file draws it, and as any option adds or replaces it. */
+export function variantsOf(s: Scenario, name: string): readonly Part[] {
+  const history = historyOf(s).get(name);
+  const effects = [...(history?.effects.values() ?? [])].flatMap((byOption) => [
+    ...byOption.values(),
+  ]);
+  const parts = [history?.base, ...effects.flatMap(({ add, replace }) => [add, replace])];
+  return parts.filter((part): part is Part => part !== undefined);
+}
+
 function readHistory(s: Scenario): Map<string, History> {
   const all = new Map<string, History>();
   const of = (name: string): History => {

@@ -37,11 +37,22 @@ export interface Tilt {
   readonly at: Vec3;
 }
 
+/** One station of a frame rail: how far it runs from the centre, and how high. Y and Z. */
+export interface RailStation {
+  readonly x: number;
+  /** The face towards the centre, and the one away from it; both below 0 for a left rail. */
+  readonly inside: number;
+  readonly outside: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
 /**
  * One convex solid before any motion, as the file gives it.
  *
  * `center` and `profile` use the two remaining axes in x, y, z order. A `tube` here is one leg: the
- * file's longer runs become one solid a leg. A prism's profile is convex, in either winding.
+ * file's longer runs become one solid a leg, and so do the stretches of a `rail`. A prism's profile
+ * is convex, in either winding. `panel.ts` says where the metal of a panel is.
  */
 export type Solid = { readonly tilt?: Tilt } & (
   | { readonly shape: 'box'; readonly x: Range; readonly y: Range; readonly z: Range }
@@ -63,6 +74,13 @@ export type Solid = { readonly tilt?: Tilt } & (
   | { readonly shape: 'hull'; readonly points: readonly Vec3[] }
   | { readonly shape: 'ball'; readonly center: Vec3; readonly diameter: number }
   | { readonly shape: 'tube'; readonly from: Vec3; readonly to: Vec3; readonly diameter: number }
+  | {
+      readonly shape: 'panel';
+      readonly corners: readonly Vec3[];
+      readonly thick: number;
+      readonly behind?: Facing;
+    }
+  | { readonly shape: 'rail'; readonly from: RailStation; readonly to: RailStation }
 );
 
 /** A named thing made of one or more convex solids. */
@@ -71,6 +89,8 @@ export interface Part {
   readonly side: Side;
   readonly kind?: Kind;
   readonly solids: readonly Solid[];
+  /** True when its sizes are a guess, so that whatever rests on it says so. */
+  readonly guess?: true;
   /** True when this part is the mirror image (y negated, after tilt) of the solids listed. */
   readonly mirrored: boolean;
   /** The solid moved by every vector of this box, in the part's own frame (already mirrored). */
@@ -96,6 +116,9 @@ export interface Position {
 }
 export type Coordinate = keyof Position;
 export const COORDINATES: readonly Coordinate[] = ['setback', 'offset', 'height', 'pitch'];
+
+/** The axis that each length of a position runs along. */
+export const AXIS_OF = { setback: 'x', offset: 'y', height: 'z' } as const;
 
 /** How far the search may go. */
 export type PositionRanges = Readonly<Record<Coordinate, Range>>;

@@ -8,12 +8,20 @@
 import { z } from 'zod';
 import { KINDS } from './kinds.js';
 import { ANGLE_EXPECTED, LENGTH_EXPECTED } from './length.js';
+import { PLACE_EXPECTED } from './places.js';
 import { MEASURES } from './scenario.js';
 
 const lengthSchema = z
   .union([z.number(), z.string()], { error: LENGTH_EXPECTED })
   .meta({ id: 'length' })
   .describe('A length: a number or tape fraction in the units of the file, or with its own unit.');
+const place = z
+  .union([z.number(), z.string()], { error: PLACE_EXPECTED })
+  .meta({ id: 'place' })
+  .describe(
+    'Where along an axis: a length from the origin, or a place such as 9 ahead of front axle ' +
+      '(ahead of, behind, left of, right of, above, below; a datum of the same side).',
+  );
 const angleSchema = z
   .union([z.number(), z.string()], { error: ANGLE_EXPECTED })
   .meta({ id: 'angle' })
@@ -37,25 +45,32 @@ function range<T extends z.ZodType>(of: T, what: string) {
 const lengthRange = range(lengthSchema, 'a range of two lengths,').describe(
   'A range of lengths: [from, to], the lesser first.',
 );
+const placeRange = range(place, 'a range of two lengths,').describe(
+  'A range along an axis: [from, to], the lesser first.',
+);
 const point3 = z
-  .tuple([lengthSchema, lengthSchema, lengthSchema], { error: 'a point [x, y, z]' })
+  .tuple([place, place, place], { error: 'a point [x, y, z]' })
   .describe('A point: [x, y, z].');
 const point2 = z
-  .tuple([lengthSchema, lengthSchema], {
+  .tuple([place, place], {
     error: 'two lengths, along the two remaining axes in x, y, z order',
   })
   .describe('Two lengths, along the two remaining axes in x, y, z order.');
 
 const boxSchema = z
-  .strictObject({ x: lengthRange, y: lengthRange, z: lengthRange }, { error: 'x, y and z ranges' })
+  .strictObject({ x: placeRange, y: placeRange, z: placeRange }, { error: 'x, y and z ranges' })
   .describe('A box: a range along each axis.');
 const motionSchema = z.strictObject(
   { x: lengthRange.optional(), y: lengthRange.optional(), z: lengthRange.optional() },
   { error: 'x, y or z ranges' },
 );
+const stretchSchema = z.strictObject(
+  { x: placeRange.optional(), y: placeRange.optional(), z: placeRange.optional() },
+  { error: 'x, y or z ranges' },
+);
 const cylinderSchema = z
   .strictObject(
-    { axis, from: lengthSchema, to: lengthSchema, center: point2, diameter: lengthSchema },
+    { axis, from: place, to: place, center: point2, diameter: lengthSchema },
     { error: 'axis, from, to, center and diameter' },
   )
   .describe('A cylinder along an axis; center uses the two remaining axes in x, y, z order.');
@@ -63,8 +78,8 @@ const prismSchema = z
   .strictObject(
     {
       axis,
-      from: lengthSchema,
-      to: lengthSchema,
+      from: place,
+      to: place,
       profile: z
         .array(point2, { error: 'a list of corners' })
         .describe('The corners of a convex outline, in order, either way round.'),
@@ -96,6 +111,45 @@ const tubeSchema = z
     { error: 'through and diameter' },
   )
   .describe('A round-ended tube through points, one solid a leg.');
+const facing = z.enum(['ahead', 'behind', 'left', 'right', 'above', 'below'], {
+  error: 'ahead, behind, left, right, above or below',
+});
+const panelSchema = z
+  .strictObject(
+    {
+      corners: z
+        .array(point3, { error: 'a list of corners' })
+        .describe('Three corners or more where the tape touches, in order round the panel.'),
+      thick: lengthSchema.describe('The thickness of the metal.'),
+      behind: facing
+        .optional()
+        .describe('The side of the touched face that the metal is on; else half to either side.'),
+    },
+    { error: 'corners and thick' },
+  )
+  .describe('A sloping sheet: a firewall, a hood, the wall of a tunnel.');
+const stationSchema = z
+  .strictObject(
+    {
+      x: place.describe('How far back.'),
+      inside: place.describe('From the centre to the inner face; below 0 for a left rail.'),
+      outside: place.describe('From the centre to the outer face.'),
+      top: place.describe('Height of the top.'),
+      bottom: place.describe('Height of the bottom.'),
+    },
+    { error: 'x, inside, outside, top and bottom' },
+  )
+  .describe('Where the rail was measured.');
+const railSchema = z
+  .strictObject(
+    {
+      stations: z
+        .array(stationSchema, { error: 'a list of stations' })
+        .describe('Two stations or more, from front to back.'),
+    },
+    { error: 'stations' },
+  )
+  .describe('A tapering frame rail, as measured on the right; mirror gives the left one.');
 const tiltSchema = z
   .strictObject({ about: axis, by: angleSchema, at: point3 }, { error: 'about, by and at' })
   .describe('Turns the solid in place: by degrees, right-handed about an axis through a point.');
@@ -107,9 +161,20 @@ const shapes = {
   hull: hullSchema.optional(),
   ball: ballSchema.optional(),
   tube: tubeSchema.optional(),
+  panel: panelSchema.optional(),
+  rail: railSchema.optional(),
   tilt: tiltSchema.optional(),
 };
-export const SHAPES = ['box', 'cylinder', 'prism', 'hull', 'ball', 'tube'] as const;
+export const SHAPES = [
+  'box',
+  'cylinder',
+  'prism',
+  'hull',
+  'ball',
+  'tube',
+  'panel',
+  'rail',
+] as const;
 
 const solidSchema = z
   .strictObject(shapes, { error: 'a solid' })
@@ -119,6 +184,10 @@ const partSchema = z
   .strictObject(
     {
       kind: kind.optional(),
+      guess: z
+        .boolean({ error: 'true or false' })
+        .optional()
+        .describe('true: its sizes are guessed, and every answer that rests on them says so.'),
       ...shapes,
       solids: z
         .array(solidSchema, { error: 'a list of solids' })
@@ -165,10 +234,7 @@ const ruleSchema = z
         .enum(MEASURES, { error: MEASURES.join(', ') })
         .optional()
         .describe('nearest unless given; along an axis, the gap is between the two extents.'),
-      side: z
-        .enum(['ahead', 'behind', 'left', 'right', 'above', 'below'], {
-          error: 'ahead, behind, left, right, above or below',
-        })
+      side: facing
         .optional()
         .describe('Where the second part lies as seen from the first, where that is not clear.'),
       'coming out': z
@@ -182,8 +248,8 @@ const ruleSchema = z
   .meta({ id: 'rule' });
 
 const limitEnds = {
-  min: lengthSchema.optional().describe('A length, or degrees for pitch.'),
-  max: lengthSchema.optional().describe('A length, or degrees for pitch.'),
+  min: place.optional().describe('A length, or degrees for pitch.'),
+  max: place.optional().describe('A length, or degrees for pitch.'),
   why: text.optional().describe('The reason.'),
 };
 const limitSchema = z
@@ -262,7 +328,7 @@ const trimSchema = z.strictObject(
         error: 'down, up, ahead, back, left, right or outward',
       })
       .describe('The way the face is cut back.'),
-    over: motionSchema.optional().describe('Only this stretch is cut: a notch.'),
+    over: stretchSchema.optional().describe('Only this stretch is cut: a notch.'),
     'up to': lengthSchema.describe('The deepest cut.'),
     hours,
     cost,
@@ -275,12 +341,12 @@ const trimSchema = z.strictObject(
 );
 
 const datumSchema = z.strictObject(
-  { x: lengthSchema.optional(), y: lengthSchema.optional(), z: lengthSchema.optional() },
+  { x: place.optional(), y: place.optional(), z: place.optional() },
   { error: 'x, y or z of the datum' },
 );
 const datums = z.record(name, datumSchema, { error: 'datums by name' });
 const coordinate = z
-  .union([lengthSchema, lengthRange], { error: 'a range [from, to], or one length that pins it' })
+  .union([place, placeRange], { error: 'a range [from, to], or one length that pins it' })
   .describe('How far the search may go; one length pins it.');
 const turn = z
   .union([angleSchema, range(angleSchema, 'a range of two angles,')], {

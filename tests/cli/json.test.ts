@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { gapsJson, placeJson } from '../../src/cli/json.js';
+import { part } from '../model/sample-bay.js';
 import {
   at,
   CHOICES,
@@ -30,7 +31,7 @@ describe('the answer for programs', () => {
       best: 'proved',
       margin: 0.2142,
       bestBound: 0.302,
-      position: { setback: 25.482, offset: 0.25, height: 2.283, pitch: 3.1 },
+      position: { setback: 25.482, offset: 0.25, height: 2.283, pitch: 3.1, pitchOnFloor: 3.1 },
       setting: {
         position: { setback: 25.5, offset: 0.25, height: 2.25, pitch: 3.1 },
         margin: 0.1987,
@@ -40,6 +41,7 @@ describe('the answer for programs', () => {
       hours: 1.5,
       cost: 90,
       notDrawn: ['starter'],
+      guessed: [],
       stopped: null,
     });
     expect((answer['rules'] as object[])[0]).toEqual({
@@ -56,6 +58,30 @@ describe('the answer for programs', () => {
     expect(answer['asItStands']).toMatchObject({ margin: -0.8, options: { fan: 'belt driven' } });
     expect(answer['asItStands']).not.toHaveProperty('rules');
     expect(Object.keys(answer['wishes'] as object)).toEqual(['centre', 'low', 'back']);
+  });
+
+  it('has the pitch on a level floor too: a nose-down frame takes from a tail-down engine', () => {
+    const raked = scenario({ rake: (4 * Math.PI) / 180 });
+    const answer = parsed(placeJson(fitting(), [], { scenario: raked, units: 'in' }));
+    expect(answer['position']).toMatchObject({ pitch: 3.1, pitchOnFloor: -0.9 });
+  });
+
+  it('names the guessed parts that stand', () => {
+    const guessing = scenario({
+      parts: [part('fan', 'engine', { guess: true }), part('filter', 'engine', { guess: true })],
+      choices: CHOICES.map((choice) => ({
+        ...choice,
+        options: choice.options.map((option) => ({
+          ...option,
+          remove: option.name === 'remote' ? ['filter'] : [],
+        })),
+      })),
+    });
+    const n = { scenario: guessing, units: 'in' } as const;
+    expect(parsed(placeJson(fitting(), [], n))['guessed']).toEqual(['fan']);
+    const { main } = fitting();
+    const gaps = gapsJson(main.optimum, [0, 0], { hours: 0, cost: 0 }, [], n);
+    expect(parsed(gaps)['guessed']).toEqual(['fan', 'filter']);
   });
 
   it('says null where there is nothing, and where nothing is finite', () => {

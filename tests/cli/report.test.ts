@@ -8,6 +8,7 @@ import { columns } from '../../src/cli/report/text.js';
 import { wantsWords } from '../../src/cli/report/words.js';
 import type { Telling } from '../../src/cli/report/words.js';
 import type { PlaceAnswer } from '../../src/solver/answer.js';
+import { part } from '../model/sample-bay.js';
 import {
   at,
   fitting,
@@ -121,7 +122,12 @@ describe('an engine that fits', () => {
 
   it('gives the reading on a level floor when the frame has rake', () => {
     const told = telling({ scenario: scenario({ rake: (1 * Math.PI) / 180 }) });
-    expect(report(fitting(), {}, told)).toContain('2.1 deg tail-down on a level floor');
+    const text = report(fitting(), {}, told).replace(/\s+/g, ' ');
+    expect(text).toContain('3.1 deg tail-down (2.1 deg tail-down on a level floor)');
+    expect(text).toContain('carb pad reads 2.1 deg tail-down on a level floor');
+    // A frame that leans further than the engine leaves it nose-down on the floor.
+    const steep = telling({ scenario: scenario({ rake: (4 * Math.PI) / 180 }) });
+    expect(report(fitting(), {}, steep)).toContain('0.9 deg nose-down on a level floor');
   });
 
   it('tells millimetres in millimetres', () => {
@@ -149,6 +155,65 @@ describe('an engine that fits', () => {
     );
     expect(text).toContain('cheaper, not ruled out: as it stands');
     expect(text).toContain('cheaper, not ruled out: fan: pusher');
+  });
+});
+
+describe('parts that are guessed', () => {
+  const base = scenario();
+  const guess = (...names: string[]) =>
+    telling({
+      scenario: scenario({
+        parts: base.parts.map((one) => (names.includes(one.name) ? { ...one, guess: true } : one)),
+      }),
+    });
+
+  it('are counted in the headline and named beside what is not drawn', () => {
+    const text = report(fitting(), {}, guess('fan', 'block'));
+    expect(text.split('\n')[0]).toBe(
+      'FITS. Proved best for the 3 parts and sizes in this file, 2 guessed.',
+    );
+    expect(text).toContain('Guessed   2 parts: fan, block\n');
+    expect(report(fitting())).not.toMatch(/[Gg]uess/);
+  });
+
+  it('are told in every row that rests on them, and at the tightest', () => {
+    const lines = report(fitting(), { all: true }, guess('fan')).split('\n');
+    const rows = lines.filter((line) => /^ {2}[\d-].* - /.test(line));
+    expect(rows.filter((line) => line.includes('fan -')).length).toBeGreaterThan(0);
+    for (const row of rows) expect(row.endsWith(' (guess)')).toBe(row.includes('fan -'));
+    expect(lines.find((line) => line.startsWith('Tight'))).toContain('(fan is a guess)');
+    const both = report(fitting(), {}, guess('fan', 'radiator')).replace(/\s+/g, ' ');
+    expect(both).toContain('fore-aft (both are guesses)');
+  });
+
+  it('are told however long the names, in 24 lines of 80 columns', () => {
+    const long = (n: number) => `${n} ${'a very long name '.repeat(5)}`;
+    const parts = Array.from({ length: 30 }, (_, i) =>
+      part(long(i), i % 2 ? 'engine' : 'chassis', { guess: true }),
+    );
+    const told = telling({ scenario: scenario({ parts }) });
+    const pairs = parts.slice(1).map(({ name }, i) => reading(long(i), name, 1, -1 + i / 99));
+    const where = standing(at(25, 0, 2, 3), pairs);
+    for (const answer of [
+      fitting({ main: placement(where, where) }),
+      notFitting({ main: placement(where, where) }),
+    ]) {
+      const lines = firstScreen(report(answer, {}, told));
+      for (const line of lines) expect(columns(line), line).toBeLessThanOrEqual(80);
+      expect(lines.some((line) => line.startsWith('Guessed   30 parts: '))).toBe(true);
+      expect(lines.filter((line) => line.endsWith(' (guess)')).length).toBeGreaterThan(0);
+      expect(lines.some((line) => line.startsWith('Space only'))).toBe(true);
+    }
+  });
+
+  it('are told of one position too', () => {
+    const told = guess('radiator');
+    const where = standing(at(25, 0, 2, 3), [reading('fan', 'radiator', 2, 1)]);
+    const lines = gapsReport({ standing: where, set: [0, 0], notDrawn: [], warnings: [] }, told);
+    const text = print(lines, told.look);
+    expect(text).toContain('Guessed   1 part: radiator\n');
+    expect(text).toContain('fan - radiator (radiator is a guess)');
+    expect(text).toContain('fan - radiator (guess)');
   });
 });
 
@@ -355,6 +420,11 @@ describe('gaps at a position', () => {
     );
     expect(text).toContain('pitch is 4.0 deg, must be at most 2.865 deg (driveline)');
     expect(text).toContain('a limit or range is not kept');
+    const raked = { ...told, scenario: scenario({ rake: (1 * Math.PI) / 180 }) };
+    const onFloor = gapsReport({ standing: where, set: [0, 0], notDrawn: [], warnings: [] }, raked);
+    expect(print(onFloor, told.look).replace(/\s+/g, ' ')).toContain(
+      'pitch is 4.0 deg (3.0 deg on a level floor), must be at most 2.865 deg',
+    );
   });
 });
 

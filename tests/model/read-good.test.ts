@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { notDrawn } from '../../src/model/notdrawn.js';
+import { guessedParts } from '../../src/model/options.js';
 import { readScenario } from '../../src/model/read.js';
 import { rulebookRules } from '../../src/model/rulebook.js';
 import type { Scenario } from '../../src/model/scenario.js';
@@ -230,6 +231,64 @@ it('a word names a part before a group, a kind and a side', () => {
     { level: 'part', name: 'engine' },
     { level: 'kind', name: 'radiator' },
   ]);
+});
+
+it('reads panels as they are written, and rails as one solid between two stations', () => {
+  const s = read(
+    SMALL.replace(
+      'kind: hood, box: { x: [0, 10], y: [-9, 9], z: [100, 110] } }',
+      `kind: hood, panel: { corners: [[0, -9, 99], [0, 9, 100], [10, 9, 110], [10, -9, 110]], thick: 2, behind: above } }
+  left rail:
+    kind: frame rail
+    mirror: right rail
+    rail:
+      stations:
+        - { x: 0, inside: -20, outside: -22, top: 0, bottom: -5 }
+        - { x: 10, inside: -20, outside: -21, top: 1, bottom: -5 }
+        - { x: 40, inside: -18, outside: -21, top: 1, bottom: -1 }`,
+    ).replace('rules:', 'rules:\n  - { between: [engine, chassis], gap: 1 }'),
+  );
+  const solidsOf = (name: string) => s.parts.find((part) => part.name === name)!.solids;
+  expect(solidsOf('hood')).toEqual([
+    {
+      shape: 'panel',
+      corners: [
+        [0, -9, 99],
+        [0, 9, 100],
+        [10, 9, 110],
+        [10, -9, 110],
+      ],
+      thick: 2,
+      behind: 'above',
+    },
+  ]);
+  const middle = { x: 10, inside: -20, outside: -21, top: 1, bottom: -5 };
+  expect(solidsOf('left rail')).toEqual([
+    {
+      shape: 'rail',
+      from: { x: 0, inside: -20, outside: -22, top: 0, bottom: -5 },
+      to: middle,
+    },
+    {
+      shape: 'rail',
+      from: middle,
+      to: { x: 40, inside: -18, outside: -21, top: 1, bottom: -1 },
+    },
+  ]);
+  expect(s.parts.find(({ name }) => name === 'right rail')).toMatchObject({ mirrored: true });
+});
+
+it('keeps what is guessed, in the mirror image too, and not in what replaces it', () => {
+  const s = read(
+    SMALL.replace(
+      '    sweep: { y: [-1, 3] }',
+      '    guess: true\n    sweep: { y: [-1, 3] }',
+    ).replace('hood: { kind: hood,', 'hood: { kind: hood, guess: true,'),
+  );
+  expect(s.parts.map(({ guess }) => guess)).toEqual([true, true, true]);
+  expect(guessedParts(s, [0, 0])).toEqual(['pump', 'other pump', 'hood']);
+  expect(guessedParts(s, [2, 0])).toEqual(['pump', 'other pump']);
+  expect(read(SMALL.replace('hood,', 'hood, guess: false,'))).toEqual(read(SMALL));
 });
 
 it('heights above a datum, of a datum or a part', () => {

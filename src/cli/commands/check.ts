@@ -1,6 +1,8 @@
 /** `berth check`: every problem of a file, or what it holds. */
 
 import { notDrawn } from '../../model/notdrawn.js';
+import { partNames } from '../../model/options.js';
+import { variantsOf } from '../../model/part-history.js';
 import type { Problem } from '../../model/problem.js';
 import { readScenario } from '../../model/read.js';
 import type { Scenario } from '../../model/scenario.js';
@@ -8,6 +10,7 @@ import { readInput } from '../io.js';
 import type { Io } from '../io.js';
 import { lookFor } from '../look.js';
 import { problemCount, problemText, UserError } from '../problems.js';
+import { guessedSection } from '../report/answer.js';
 import { list, print } from '../report/lines.js';
 import type { Line } from '../report/lines.js';
 import type { Look } from '../report/text.js';
@@ -59,12 +62,17 @@ function summary(scenario: Scenario, problems: readonly Problem[], look: Look): 
     `${scenario.limits.length} limit${plural(scenario.limits.length)}`,
     `${scenario.choices.length} choice${plural(scenario.choices.length)} (${sets} ways)`,
   ];
+  // Those that options bring among them.
+  const guessed = partNames(scenario).filter((name) =>
+    variantsOf(scenario, name).some((part) => part.guess === true),
+  );
   const said =
     problems.length === 0 ? 'Nothing is wrong with this file.' : `${problemCount(problems)}.`;
   return [
     { label: 'GOOD.', text: said, tone: 'good' },
     ...list('Holds', pieces, ', ', look).lines,
     ...list('Not drawn', notDrawn(scenario), ', ', look).lines,
+    ...guessedSection({ scenario, units: scenario.units, look, guessed }).lines,
   ];
 }
 

@@ -1,18 +1,19 @@
 /** The answer of `berth place` as a person in a garage reads it: 24 lines first, then the rest. */
 
 import type { Kind } from '../../model/kinds.js';
+import { guessedParts } from '../../model/options.js';
 import { tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
 import type { PlaceAnswer, Placement, Standing } from '../../solver/answer.js';
 import { others } from './compare.js';
 import { headline, verdict, whyUndecided } from './headline.js';
 import { fold, list, paragraph, whole } from './lines.js';
-import type { Line } from './lines.js';
+import type { Line, Section } from './lines.js';
 import { next } from './next.js';
 import type { Asked } from './next.js';
 import { allLines, shortLines, tightSections, withBinding } from './rules.js';
 import { tapeWords } from './tapes.js';
-import { clean } from './text.js';
+import { clean, name } from './text.js';
 import type { Look } from './text.js';
 import { limitWords, whereWords } from './where.js';
 import { changes, workWords } from './words.js';
@@ -38,9 +39,10 @@ export interface Report {
 }
 
 /** The whole report; the first 24 lines hold the answer, and what was cut from them follows. */
-export function placeReport(report: Report, telling: Telling): Line[] {
+export function placeReport(report: Report, told: Telling): Line[] {
   const { answer, asked } = report;
-  const { look } = telling;
+  const { look } = told;
+  const telling = { ...told, guessed: guessedParts(told.scenario, answer.main.options) };
   const said = verdict(answer);
   const { standing, exact } = shown(answer.main);
   const rules = withBinding(standing, answer.main.optimum);
@@ -63,6 +65,7 @@ export function placeReport(report: Report, telling: Telling): Line[] {
       ...others(answer, telling),
       list('Next', asking, '; ', look, { least: 1, yields: 4 }),
       list('Not drawn', report.notDrawn, ', ', look, { least: 1, yields: 2 }),
+      guessedSection(telling),
       whole([CAUTION]),
     ],
     FIRST_SCREEN,
@@ -75,6 +78,14 @@ export function placeReport(report: Report, telling: Telling): Line[] {
     ...(report.all ? allLines(rules, telling) : shortLines(rules, telling)),
     ...about(report, telling),
   ];
+}
+
+/** How many parts are guessed, and which; nothing where none is. */
+export function guessedSection({ guessed = [], look }: Telling): Section {
+  const names = guessed.map((part) => name(part, look));
+  const count = `${names.length} part${names.length === 1 ? '' : 's'}`;
+  const pieces = names.map((part, i) => (i === 0 ? `${count}: ${part}` : part));
+  return list('Guessed', pieces, ', ', look, { least: 1, yields: 1 });
 }
 
 /** Said where the aim asked for could not be had, and the roomiest place stands in its stead. */

@@ -1,18 +1,18 @@
 /** The report of `berth gaps`: one position as given, and every rule measured there. */
 
 import type { Kind } from '../../model/kinds.js';
-import { workOf } from '../../model/options.js';
+import { guessedParts, workOf } from '../../model/options.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { OptionSet } from '../../model/scenario.js';
 import type { Standing } from '../../solver/answer.js';
-import { CAUTION, doPieces, remark } from './answer.js';
+import { CAUTION, doPieces, guessedSection, remark } from './answer.js';
 import { list, paragraph } from './lines.js';
 import type { Line } from './lines.js';
-import { allLines, isShort } from './rules.js';
+import { allLines, isShort, tightWords } from './rules.js';
 import { tapeWords } from './tapes.js';
 import { clean } from './text.js';
 import { coordinateWords, limitWords, whereWords } from './where.js';
-import { isInsideTapeError, pairWords, spare } from './words.js';
+import { isInsideTapeError, spare } from './words.js';
 import type { Telling } from './words.js';
 
 export interface GapsReport {
@@ -26,9 +26,10 @@ export interface GapsReport {
 const AT_END = 1e-9;
 
 /** Every rule, tightest first, under the position and the options that were asked for. */
-export function gapsReport(report: GapsReport, telling: Telling): Line[] {
+export function gapsReport(report: GapsReport, told: Telling): Line[] {
   const { standing, set, notDrawn, warnings } = report;
-  const { look, scenario } = telling;
+  const { look, scenario } = told;
+  const telling = { ...told, guessed: guessedParts(scenario, set) };
   const doing = doPieces({ options: set, ...workOf(scenario, set) }, telling);
   const tight = tightest(standing, telling);
   return [
@@ -40,6 +41,7 @@ export function gapsReport(report: GapsReport, telling: Telling): Line[] {
     ...list('Limits', limitWords(standing, telling), '; ', look).lines,
     ...outside(standing, telling),
     ...list('Not drawn', notDrawn, ', ', look).lines,
+    ...guessedSection(telling).lines,
     CAUTION,
     ...allLines(standing.readings, telling),
     ...remark('File', scenario.title, look),
@@ -69,7 +71,7 @@ function tightest(standing: Standing, telling: Telling): string | undefined {
   if (reading === undefined) return undefined;
   const doubt = isInsideTapeError(reading.margin, telling.units);
   const said = `${spare(reading.margin, telling.units)}${doubt ? ' (inside what a tape can err)' : ''}`;
-  return `${said}: ${pairWords(reading, telling)}`;
+  return `${said}: ${tightWords(reading, telling)}`;
 }
 
 function outside(standing: Standing, telling: Telling): Line[] {

@@ -24,14 +24,16 @@ export function headline(answer: PlaceAnswer, asked: Asked, telling: Telling): L
   switch (verdict(answer)) {
     case 'fits': {
       const count = partCount(answer, telling);
+      const guessed = (telling.guessed ?? []).length;
+      const guess = guessed === 0 ? '' : `, ${guessed} guessed`;
       const best = BEST[answer.aim](
         asked.keep === 0 ? 'every rule' : `${tape(asked.keep, units, { round: 'up' })} spare`,
       );
       return {
         label: 'FITS.',
         text: best.endsWith(',')
-          ? `Proved ${best} for these ${count} parts and sizes.`
-          : `Proved ${best} for the ${count} parts and sizes in this file.`,
+          ? `Proved ${best} for these ${count} parts${guess === '' ? ' and sizes' : guess}.`
+          : `Proved ${best} for the ${count} parts and sizes in this file${guess}.`,
         tone: 'good',
       };
     }

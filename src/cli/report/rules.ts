@@ -4,8 +4,8 @@ import type { Reading, Standing } from '../../solver/answer.js';
 import { paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
 import { table } from './table.js';
-import { clean } from './text.js';
-import { isInsideTapeError, pairWords, settled, spare } from './words.js';
+import { clean, name } from './text.js';
+import { guessedOf, isInsideTapeError, pairWords, settled, spare } from './words.js';
 import type { Telling } from './words.js';
 
 /** So many rules stand on the first screen. */
@@ -43,7 +43,7 @@ export function tightSections(rules: readonly Reading[], telling: Telling): Sect
   const listed = short.length > 0 ? short : free;
   const isDoubtful = isInsideTapeError(tightest.margin, units);
   const doubt = isDoubtful ? ' (inside what a tape can err)' : '';
-  const said = `${spare(tightest.margin, units)}${doubt}: ${pairWords(tightest, telling)}`;
+  const said = `${spare(tightest.margin, units)}${doubt}: ${tightWords(tightest, telling)}`;
   const remark = short.length > 0 ? 'wants' : 'binds';
   const body = (rows: number): Line[] => {
     const told = listed.slice(0, rows);
@@ -64,6 +64,13 @@ export function tightSections(rules: readonly Reading[], telling: Telling): Sect
     { lines, shorter, least: Math.min(lines.length, LEAST_ROWS + 2), yields: 7 },
     whole(fixedLines(rules, telling)),
   ];
+}
+
+/** The pair, and which of the two is a guess. */
+export function tightWords(reading: Reading, telling: Telling): string {
+  const guessed = guessedOf(reading, telling).map((part) => name(part, telling.look));
+  const said = guessed.length === 1 ? `${guessed[0]!} is a guess` : 'both are guesses';
+  return pairWords(reading, telling) + (guessed.length === 0 ? '' : ` (${said})`);
 }
 
 /** Every rule that falls short, where the first screen could not hold them. */

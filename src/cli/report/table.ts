@@ -4,7 +4,7 @@ import { tape } from '../../model/tape.js';
 import type { Reading } from '../../solver/answer.js';
 import type { Line } from './lines.js';
 import { columns, fit, pad } from './text.js';
-import { pairWords, settled, shareWords, wantsWords } from './words.js';
+import { guessedOf, pairWords, settled, shareWords, wantsWords } from './words.js';
 import type { Telling } from './words.js';
 
 /** What a row says after its four sizes: whether the rule binds, or where it wants the engine. */
@@ -38,18 +38,24 @@ export function table(readings: readonly Reading[], remark: Remark, telling: Tel
   const said = remarks.some((text) => text !== '');
   const widest = Math.max(remark.length, ...remarks.map(columns));
   const extra = said ? Math.min(widest, Math.max(0, room - LEAST_NAME - 2)) + 2 : 0;
-  const line = (row: readonly string[], after: string, rule: string): string => {
+  const line = (row: readonly string[], after: string, rule: (width: number) => string): string => {
     const noted = said ? pad(fit(after, extra - 2, telling.look), extra) : '';
-    return sized(row) + noted + fit(rule, room - extra, telling.look);
+    return sized(row) + noted + rule(room - extra);
   };
   return [
-    { label: '', text: line(heads, remark, '').trimEnd(), flush: true },
+    { label: '', text: line(heads, remark, () => '').trimEnd(), flush: true },
     ...readings.map((reading, r) => ({
       label: '',
-      text: line(rows[r]!, remarks[r]!, pairWords(reading, telling)),
+      text: line(rows[r]!, remarks[r]!, (width) => pairIn(width, reading, telling)),
       flush: true,
     })),
   ];
+}
+
+/** The pair cut to a width, but never what says that it rests on a guess. */
+function pairIn(width: number, reading: Reading, telling: Telling): string {
+  const mark = guessedOf(reading, telling).length > 0 ? ' (guess)' : '';
+  return fit(pairWords(reading, telling), width - mark.length, telling.look) + mark;
 }
 
 function sizes(reading: Reading, short: boolean, { units }: Telling): string[] {

@@ -1,6 +1,8 @@
 /** Where the engine sits, in words: which way, how far, and from which datum. */
 
 import { exactDegrees, exactTape, tape } from '../../model/tape.js';
+import { pitchOnFloor } from '../../model/rake.js';
+import { AXIS_OF } from '../../model/scenario.js';
 import type { Coordinate, Datum, Position, Scenario } from '../../model/scenario.js';
 import type { Standing } from '../../solver/answer.js';
 import { name } from './text.js';
@@ -9,21 +11,17 @@ import type { Telling } from './words.js';
 
 /** Where the engine sits: one phrase a coordinate, each from its datum. */
 export function whereWords(position: Position, telling: Telling): string[] {
-  const { scenario } = telling;
-  const { pitch } = position;
-  const floor = pitch - scenario.rake;
-  const onFloor = scenario.rake === 0 ? '' : ` (${pitchWords(floor)} on a level floor)`;
   return [
     alongWords('x', position.setback, telling),
     alongWords('y', position.offset, telling),
     alongWords('z', position.height, telling),
-    pitchWords(pitch) + onFloor,
+    coordinateWords('pitch', position.pitch, telling),
   ];
 }
 
-/** One coordinate of a position in words, from its datum. */
+/** One coordinate of a position in words, from its datum; a pitch also as a level floor shows it. */
 export function coordinateWords(coordinate: Coordinate, value: number, telling: Telling): string {
-  if (coordinate === 'pitch') return pitchWords(value);
+  if (coordinate === 'pitch') return pitchWords(value) + floorWords(value, telling, pitchWords);
   return alongWords(AXIS_OF[coordinate], value, telling);
 }
 
@@ -40,7 +38,8 @@ export function reachWords(aim: 'low' | 'back', at: Position, telling: Telling):
 }
 
 /** Every limit that is not kept: `pitch is 5.0 deg, at most 4.0 (driveline)`. */
-export function limitWords(standing: Standing, { units, look }: Telling): string[] {
+export function limitWords(standing: Standing, telling: Telling): string[] {
+  const { units, look } = telling;
   return standing.limits
     .filter((reading) => !reading.met)
     .map(({ limit, value }) => {
@@ -55,7 +54,8 @@ export function limitWords(standing: Standing, { units, look }: Telling): string
           : quantity.of;
       const kept = value < min ? `at least ${said(min)}` : `at most ${said(max)}`;
       const why = limit.why === undefined ? '' : ` (${name(limit.why, look)})`;
-      return `${what} is ${said(value)}, must be ${kept}${why}`;
+      const floor = isAngle ? floorWords(value, telling, said) : '';
+      return `${what} is ${said(value)}${floor}, must be ${kept}${why}`;
     });
 }
 
@@ -73,8 +73,6 @@ export function chassisDatum(axis: 'x' | 'y' | 'z', scenario: Scenario): Datum |
   return able.find((datum) => datum[axis] === 0) ?? able[0];
 }
 
-const AXIS_OF = { setback: 'x', offset: 'y', height: 'z' } as const;
-
 function alongWords(axis: 'x' | 'y' | 'z', value: number, telling: Telling): string {
   const { scenario, units, look } = telling;
   // Offset is from the frame centre whatever other datums the file has beside it.
@@ -91,7 +89,17 @@ function alongWords(axis: 'x' | 'y' | 'z', value: number, telling: Telling): str
   return `${length} ${axisWords(axis, scenario)[from > 0 ? 0 : 1]} ${called}`;
 }
 
-function pitchWords(pitch: number): string {
+/** What an angle of the frame reads on a level floor, in brackets; nothing where there is no rake. */
+function floorWords(
+  pitch: number,
+  { scenario }: Telling,
+  words: (radians: number) => string,
+): string {
+  return scenario.rake === 0 ? '' : ` (${words(pitchOnFloor(pitch, scenario))} on a level floor)`;
+}
+
+/** A pitch in words: `3.1 deg tail-down`, `level`. */
+export function pitchWords(pitch: number): string {
   const angle = exactDegrees(Math.abs(pitch));
   if (Number(angle) === 0) return 'level';
   return `${angle} deg ${pitch > 0 ? 'tail-down' : 'nose-down'}`;

@@ -14,6 +14,8 @@ export interface Telling {
   readonly scenario: Scenario;
   readonly units: Units;
   readonly look: Look;
+  /** The parts whose sizes are guessed, of those that stand in this answer. */
+  readonly guessed?: readonly string[];
 }
 
 /** What a tape can err, in the units printed. */
@@ -57,6 +59,12 @@ export function pairWords(
   const [first, second] = reading.between.map((part) => name(part, telling.look));
   const how = reading.measured === 'nearest' ? '' : `, ${reading.measured}`;
   return `${first} - ${second}${how}${reading.comingOut ? ', coming out' : ''}`;
+}
+
+/** The parts of a pair whose sizes are guessed, each once. */
+export function guessedOf({ between }: Pick<Reading, 'between'>, telling: Telling): string[] {
+  const guessed = telling.guessed ?? [];
+  return [...new Set(between)].filter((part) => guessed.includes(part));
 }
 
 /** `half`, `all`, `37%`: a binding rule's share of the margin. */

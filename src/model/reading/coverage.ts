@@ -1,10 +1,9 @@
 /** Rules that cover nothing, and parts that no rule covers. */
 
 import { partNames } from '../options.js';
-import { historyOf } from '../part-history.js';
+import { historyOf, variantsOf } from '../part-history.js';
 import type { Part, Path, Rule, RuleEnd, Scenario } from '../scenario.js';
 import type { Reading } from './reading.js';
-import { variantsOf } from './walker.js';
 import type { PairWalker } from './walker.js';
 
 /** What an earlier mistake makes pointless to say. */

@@ -38,14 +38,11 @@ const NOT_YET_TOP: Readonly<Record<string, string>> = {
   'hoist path': 'a hoist path is not read yet',
 };
 const NOT_YET_PART: Readonly<Record<string, string>> = {
-  panel: 'panels are not read yet; a prism or hull can stand for one',
-  rail: 'tapering rails are not read yet; boxes or a hull can stand for one',
   turn: 'turning parts are not read yet; a sweep can enclose a turn',
   together: NOT_YET_TOP['together']!,
   lift: NOT_YET_TOP['lift']!,
 };
 const NOT_YET_ANYWHERE: Readonly<Record<string, string>> = {
-  guess: 'marking a size as a guess is not read yet',
   '+-': 'a measuring error is not read yet',
   '±': 'a measuring error is not read yet',
 };
