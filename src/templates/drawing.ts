@@ -33,7 +33,25 @@ export type DrawnSolid =
         readonly profile: readonly Pair[];
       };
     }
-  | { readonly tube: { readonly through: readonly Point[]; readonly diameter: number } };
+  | { readonly tube: { readonly through: readonly Point[]; readonly diameter: number } }
+  | { readonly panel: Panel }
+  | { readonly rail: { readonly stations: readonly Station[] } };
+
+/** A sheet: the corners a tape touches, and which side its metal is on. */
+export interface Panel {
+  readonly corners: readonly Point[];
+  readonly thick: number;
+  readonly behind: 'ahead' | 'behind' | 'above' | 'below';
+}
+
+/** A right rail where it was measured. */
+export interface Station {
+  readonly x: number;
+  readonly inside: number;
+  readonly outside: number;
+  readonly top: number;
+  readonly bottom: number;
+}
 
 export type DrawnMotion = Readonly<Partial<Record<Axis, Pair>>>;
 
@@ -79,6 +97,18 @@ export function prism(axis: Axis, [from, to]: Pair, profile: readonly Pair[]): D
   return { prism: { axis, from, to, profile } };
 }
 
+export function panel(
+  corners: readonly Point[],
+  thick: number,
+  behind: Panel['behind'],
+): DrawnSolid {
+  return { panel: { corners, thick, behind } };
+}
+
+export function rail(stations: readonly Station[]): DrawnSolid {
+  return { rail: { stations } };
+}
+
 export function tube(diameter: number, ...through: readonly Point[]): DrawnSolid {
   return { tube: { through, diameter } };
 }
@@ -92,7 +122,9 @@ export function stretched(parts: readonly DrawnPart[], by: Point): DrawnPart[] {
   return parts.map((one) => ({ ...one, solids: one.solids.map((solid) => stretch(solid, by)) }));
 }
 
+/** Rails and sheets are drawn at their sizes, and stand on the chassis: they are left as they are. */
 function stretch(solid: DrawnSolid, by: Point): DrawnSolid {
+  if ('rail' in solid || 'panel' in solid) return solid;
   if ('box' in solid) {
     const { x, y, z } = solid.box;
     return box(times(x, by[0]), times(y, by[1]), times(z, by[2]));

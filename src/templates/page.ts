@@ -8,7 +8,7 @@ import { isChoice } from './reply.js';
 /** Black on white, no smaller than a person reads under a vehicle; fits Letter and A4 alike. */
 const STYLE = `
   @page { margin: 13mm }
-  body { font: 10.5pt/1.3 sans-serif; color: #000; background: #fff; max-width: 186mm; margin: 0 auto }
+  body { font: 10.5pt/1.3 sans-serif; color: #000; background: #fff; max-width: 184mm; margin: 0 auto }
   h1 { font-size: 16pt; margin: 0 0 2mm }
   p { margin: 0 0 3mm }
   .head { display: flex; gap: 6mm; margin: 4mm 0 }

@@ -2,15 +2,7 @@
 
 import type { Kind } from '../model/kinds.js';
 import type { DrawnPart } from './drawing.js';
-import type {
-  BaySize,
-  EngineSize,
-  SizeRange,
-  SizeRanges,
-  Sizes,
-  Sump,
-  TransmissionSize,
-} from './sizes.js';
+import type { BaySize, EngineSize, SizeRanges, Sizes, Sump, TransmissionSize } from './sizes.js';
 
 /** Two parts of the engine that touch, or run into each other, on purpose. */
 export type Contact = readonly [string, string];
@@ -49,12 +41,4 @@ export interface BayTemplate {
    * @param driver -1 with the driver on the left, 1 on the right.
    */
   draw(sizes: Sizes<BaySize>, driver: -1 | 1): readonly DrawnPart[];
-}
-
-/** The usual sizes, for those that are not given. */
-export function usual<K extends BaySize | EngineSize | TransmissionSize>(
-  ranges: SizeRanges<K>,
-): Sizes<K> {
-  const entries = Object.entries<SizeRange>(ranges).map(([key, { usual: size }]) => [key, size]);
-  return Object.fromEntries(entries) as Sizes<K>;
 }

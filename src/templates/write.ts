@@ -1,5 +1,6 @@
 /** A scenario as commented YAML that a person then edits: what was taped, what is a guess. */
 
+import type { Side } from '../model/scenario.js';
 import type { Units } from '../model/tape.js';
 import type { DrawnPart } from './drawing.js';
 import { planOf } from './plan.js';
@@ -40,8 +41,8 @@ const PAGE = 96;
 export function scenarioText(answers: Answers): string {
   const units = unitsOf(answers);
   const plan = planOf(jobOf(answers), sizesOf(answers));
-  const parts = (list: readonly DrawnPart[]) =>
-    list.flatMap((one) => partText(one, answers, units));
+  const parts = (list: readonly DrawnPart[], side: Side) =>
+    list.flatMap((one) => partText(one, answers, { units, side }));
   return `${[
     ...head(answers, plan),
     'berth: 1',
@@ -53,10 +54,10 @@ export function scenarioText(answers: Answers): string {
     ...datums(plan, answers, units),
     ...position(plan, units),
     "engine: # from the crankshaft's centre at the rear face of the block, crankshaft level",
-    ...parts(plan.engine),
+    ...parts(plan.engine, 'engine'),
     '',
     'chassis: # from the front axle centreline, the middle of the frame and the top of the rails',
-    ...parts(plan.chassis),
+    ...parts(plan.chassis, 'chassis'),
     '',
     'rulebook: common practice # clearances by kind; your own go under rules:',
     ...rules(plan),
@@ -66,12 +67,13 @@ export function scenarioText(answers: Answers): string {
   ].join('\n')}\n`;
 }
 
-/** How many parts the file has, mirror images included, and how many of them are guesses. */
+/** How many parts the file has, mirror images and options included, and how many of them are guesses. */
 export function guessCount(answers: Answers): { readonly parts: number; readonly guesses: number } {
   const plan = planOf(jobOf(answers), sizesOf(answers));
   const count = (list: readonly DrawnPart[]) =>
     list.reduce((sum, { mirror }) => sum + (mirror === undefined ? 1 : 2), 0);
-  const all = plan.engine.concat(plan.chassis);
+  const added = plan.choices.flatMap(({ options }) => options.flatMap(({ add }) => add));
+  const all = plan.engine.concat(plan.chassis, added);
   return { parts: count(all), guesses: count(all.filter((one) => isGuess(one, answers))) };
 }
 
@@ -154,9 +156,16 @@ function position({ position: p }: Plan, units: Units): string[] {
   ];
 }
 
-function partText(one: DrawnPart, answers: Answers, units: Units): string[] {
-  const lines = partLines(one, isGuess(one, answers), units);
+/** A part as it stands in the file; on the chassis, what was taped is told as the tape found it. */
+function partText(one: DrawnPart, answers: Answers, { units, side }: Where): string[] {
+  const inTapeWords = side === 'chassis' && one.measuredBy.length > 0;
+  const lines = partLines(one, isGuess(one, answers), { units, inTapeWords });
   return [`  ${one.name}:${partNote(one, answers, units)}`, ...lines.map((line) => `    ${line}`)];
+}
+
+interface Where {
+  readonly units: Units;
+  readonly side: Side;
 }
 
 function isGuess({ measuredBy }: DrawnPart, answers: Answers): boolean {
@@ -199,7 +208,7 @@ function choices(list: readonly PlannedChoice[], answers: Answers, units: Units)
 
 function added(parts: readonly DrawnPart[], answers: Answers, units: Units): string[] {
   if (parts.length === 0) return [];
-  const lines = parts.flatMap((one) => partText(one, answers, units));
+  const lines = parts.flatMap((one) => partText(one, answers, { units, side: 'chassis' }));
   return ['      add:', '        chassis:', ...lines.map((line) => `        ${line}`)];
 }
 

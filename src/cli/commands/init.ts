@@ -3,7 +3,6 @@
 import { answersText, readAnswers } from '../../templates/answers.js';
 import { formPage } from '../../templates/page.js';
 import { formText } from '../../templates/form.js';
-import { nextQuestion } from '../../templates/interview.js';
 import type { Answers } from '../../templates/reply.js';
 import { guessCount, scenarioText, titleOf } from '../../templates/write.js';
 import { interview } from '../interview.js';
@@ -12,7 +11,10 @@ import type { Io } from '../io.js';
 import { lookFor } from '../look.js';
 import { mistake, UserError } from '../problems.js';
 import { isThere, putFile } from '../put.js';
-import { print } from '../report/lines.js';
+import { paragraph, print } from '../report/lines.js';
+import type { Line } from '../report/lines.js';
+import { clean } from '../report/text.js';
+import type { Look } from '../report/text.js';
 import { STATUS } from '../status.js';
 
 /** As commander gives them: all text. */
@@ -46,7 +48,7 @@ export async function runInit(
   if (answers === undefined) return STATUS.undecided;
   await putFile(file, scenarioText(answers));
   const look = lookFor(io, options.plain === true);
-  io.out(print(written(file, answers), look));
+  io.out(print(written(file, answers, look), look));
   return 0;
 }
 
@@ -101,17 +103,14 @@ async function readAll(path: string, io: Io): Promise<Answers> {
   return answers;
 }
 
-function written(file: string, answers: Answers) {
+function written(file: string, answers: Answers, look: Look): Line[] {
   const { parts, guesses } = guessCount(answers);
-  const open = nextQuestion(answers) === undefined ? '' : ' (those left out count as skipped)';
   const given = [...answers.values()].filter((text) => text !== '').length;
+  const from = `${given} answers; ${guesses} of ${parts} parts rest on a guess, and say so`;
   return [
-    { label: 'Written', text: `${file}: ${titleOf(answers)}` },
-    {
-      label: 'From',
-      text: `${given} answers${open}; ${guesses} of its ${parts} parts are guesses`,
-    },
-    { label: 'Next', text: `berth place ${file}` },
-    { label: '', text: 'then tape what it calls tight, and put that into the file' },
+    ...paragraph('Written', `${clean(file, look)}: ${titleOf(answers)}`, look),
+    ...paragraph('From', from, look),
+    ...paragraph('Next', `berth place ${clean(file, look)}`, look),
+    ...paragraph('', 'then tape what it calls tight, and put that into the file', look),
   ];
 }

@@ -1,7 +1,7 @@
 /** Frame rails, the crossmember between them, lines along them, and the ground below. */
 
-import { box, part, prism, tube } from '../drawing.js';
-import type { DrawnPart, Pair, Point } from '../drawing.js';
+import { box, part, rail, tube } from '../drawing.js';
+import type { DrawnPart, Pair, Point, Station } from '../drawing.js';
 import type { BaySize, Sizes } from '../sizes.js';
 
 /** How far the rails run on behind the firewall, and ahead of the core. */
@@ -39,19 +39,12 @@ export function frame(sizes: Sizes<BaySize>, driver: -1 | 1, f: Frame): DrawnPar
 
 function rails(sizes: Sizes<BaySize>, deep: number): DrawnPart {
   const [from, to] = [-sizes.core, sizes.firewall];
-  const stretch = (start: number, end: number) => {
-    const [a, b] = [insideAt(sizes, start), insideAt(sizes, end)];
-    const profile: Pair[] = [
-      [start, -a - THICK],
-      [end, -b - THICK],
-      [end, -b],
-      [start, -a],
-    ];
-    return prism('z', [-deep, 0], profile);
+  const station = (x: number): Station => {
+    const inside = insideAt(sizes, x);
+    return { x, inside, outside: inside + THICK, top: 0, bottom: -deep };
   };
-  const solids = [stretch(from - NOSE, from), stretch(from, to), stretch(to, to + ON)];
-  return part('left rail', 'frame rail', solids, {
-    mirror: 'right rail',
+  return part('right rail', 'frame rail', rail([from - NOSE, from, to, to + ON].map(station)), {
+    mirror: 'left rail',
     measuredBy: ['rails front', 'rails rear'],
     note: 'straight from core to firewall; add a station where yours bends',
   });

@@ -1,7 +1,7 @@
 /** Sheet metal: firewall, tunnel, floor, toeboards, hood, inner fenders, and what hangs on them. */
 
-import { box, cylinder, part, prism, tube } from '../drawing.js';
-import type { DrawnPart, Pair } from '../drawing.js';
+import { box, cylinder, panel, part, prism, tube } from '../drawing.js';
+import type { DrawnPart, Pair, Point } from '../drawing.js';
 import { insideAt } from './rails.js';
 import type { BaySize, Sizes } from '../sizes.js';
 
@@ -70,15 +70,14 @@ function cabin(sizes: Sizes<BaySize>, s: Sheet): DrawnPart[] {
 function hood(sizes: Sizes<BaySize>, s: Sheet): DrawnPart {
   const { core, firewall: at, hood: height } = sizes;
   const middle = (at - core) / 2;
-  const under = (x: number): Pair => [x, height + s.hoodSlope * (x - middle)];
-  const [front, rear] = [under(-core - 4), under(at)];
-  const over = ([x, z]: Pair): Pair => [x, z + SKIN];
-  return part(
-    'hood',
-    'hood',
-    prism('y', [-s.half + 1, s.half - 1], [front, rear, over(rear), over(front)]),
-    { measuredBy: ['hood'], note: "the slope is the template's" },
-  );
+  const half = s.half - 1;
+  const corner = (x: number, y: number): Point => [x, y, height + s.hoodSlope * (x - middle)];
+  const front = -core - 4;
+  const corners = [corner(front, -half), corner(at, -half), corner(at, half), corner(front, half)];
+  return part('hood', 'hood', panel(corners, SKIN, 'above'), {
+    measuredBy: ['hood'],
+    note: "its underside; the slope is the template's",
+  });
 }
 
 function fender(sizes: Sizes<BaySize>, s: Sheet): DrawnPart {
