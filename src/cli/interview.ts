@@ -95,7 +95,7 @@ function asking(question: Question, answers: Answers, look: Look): Line[] {
     return [...paragraph(number, question.title, look), ...choices.map(parted)];
   }
   const { least, most } = rangeOf(question, answers);
-  const minus = question.minus === undefined ? '' : `; minus: ${question.minus}`;
+  const minus = question.minus === undefined || least >= 0 ? '' : `; minus: ${question.minus}`;
   return [
     ...paragraph(number, question.title, look),
     ...under(`from ${question.from}`),
