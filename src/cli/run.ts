@@ -67,7 +67,7 @@ function commands(io: Io, end: (status: number) => void): Command {
     .option('--plain', 'ASCII only, no colour')
     .addHelpText(
       'after',
-      `\nEnter skips a question, back undoes, ? explains, stop keeps the answers in FILE.answers.` +
+      `\nEnter skips a question, back undoes, ? explains; stop keeps the answers\nin FILE.answers until you come back.` +
         `\nStatus: 0 written, 2 bad input, 3 stopped before the end.\n${example(
           'berth init bay.yaml',
         )}`,
