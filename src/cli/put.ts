@@ -8,9 +8,10 @@ import { mistake, UserError } from './problems.js';
  * @throws UserError where it cannot be written; what stood there before then still stands.
  */
 export async function putFile(path: string, text: string): Promise<void> {
-  const beside = `${path}.new`;
+  // Named for this process, and never over what somebody else has put there.
+  const beside = `${path}.${process.pid}.new`;
   try {
-    await writeFile(beside, text);
+    await writeFile(beside, text, { flag: 'wx' });
     await rename(beside, path);
   } catch (error) {
     await rm(beside, { force: true }).catch(() => undefined);

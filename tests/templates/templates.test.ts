@@ -26,6 +26,8 @@ const TOUCHING = 1.6;
 /** Stated contacts that an engine may lack: an inline engine has one header, a V two. */
 const FEWER = 2;
 
+const OTHER: Readonly<Record<string, string>> = { left: 'right', right: 'left' };
+
 const scratch = createGap();
 
 /** A job and sizes anywhere in their ranges, each answered, skipped, or at an end of its range. */
@@ -146,10 +148,11 @@ describe.each(Object.keys(BAYS))('%s', (bay) => {
         const { parts } = read(answers);
         const pairs = parts.filter(({ mirrored }) => mirrored);
         expect(pairs.length).toBeGreaterThan(5);
-        for (const right of pairs) {
-          const left = parts.find(({ name }) => name === right.name.replace('right', 'left'))!;
-          expect(left.mirrored).toBe(false);
-          const [a, b] = [shapesOf(left), shapesOf(right)];
+        for (const image of pairs) {
+          const name = image.name.replace(/left|right/, (side) => OTHER[side]!);
+          const drawn = parts.find((part) => part.name === name)!;
+          expect(drawn.mirrored).toBe(false);
+          const [a, b] = [shapesOf(drawn), shapesOf(image)];
           for (const d of [
             [1, 0, 0],
             [0, 1, 0],

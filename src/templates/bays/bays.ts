@@ -1,17 +1,13 @@
-/** Four bays of our own proportions. */
+/** Four bays of our own proportions: their sizes, and what else differs between them. */
 
 import { range } from '../sizes.js';
-import type { BayTemplate } from '../template.js';
-import { cooling } from './cooling.js';
-import { frame } from './rails.js';
+import { bay } from './bay.js';
 import { arms, beamAxle, drivenAxle } from './running.js';
-import { sheetMetal } from './sheet.js';
-import { steering } from './steering.js';
 
 /** What each bay has not; what an engine or a transmission has not is said with those. */
 const LACKS = ['compressor', 'turbocharger', 'oil line', 'steering valve'] as const;
 
-export const PICKUP: BayTemplate = {
+export const PICKUP = bay({
   sizes: {
     'rails front': range(22, 29, 38),
     'rails rear': range(22, 31, 40),
@@ -30,23 +26,15 @@ export const PICKUP: BayTemplate = {
   pitch: [2, 4],
   height: [-3, 7],
   lacks: [...LACKS, 'suspension'],
-  draw: (sizes, driver) => [
-    ...cooling(sizes, { half: 14, bottom: -3, top: 19 }),
-    ...frame(sizes, driver, { deep: 6, crossmember: 4, ride: 26 }),
-    ...steering(sizes, driver, {
-      box: 6,
-      z: [-4, 3],
-      tieRod: 7,
-      half: 25,
-      bump: 3,
-      droop: 2,
-    }),
-    ...beamAxle(sizes, 28, { bump: 3, droop: 2 }),
-    ...sheetMetal(sizes, driver, { half: 28, hoodSlope: 0.05, fender: 9, floor: 1 }),
-  ],
-};
+  cooling: { half: 14, bottom: -3, top: 19 },
+  frame: { deep: 6, crossmember: 4, ride: 26 },
+  steering: { box: 6, z: [-4, 3], tieRod: 7, half: 25 },
+  wheels: { carriedBy: beamAxle, half: 28 },
+  travel: { bump: 3, droop: 2 },
+  sheet: { half: 28, hoodSlope: 0.05, fender: 9, floor: 1 },
+});
 
-export const COUPE: BayTemplate = {
+export const COUPE = bay({
   sizes: {
     'rails front': range(20, 26, 36),
     'rails rear': range(20, 27, 38),
@@ -65,23 +53,15 @@ export const COUPE: BayTemplate = {
   pitch: [2, 4],
   height: [-4, 5],
   lacks: [...LACKS, 'axle'],
-  draw: (sizes, driver) => [
-    ...cooling(sizes, { half: 12, bottom: -4, top: 13 }),
-    ...frame(sizes, driver, { deep: 5, crossmember: 4, ride: 16 }),
-    ...steering(sizes, driver, {
-      box: 7,
-      z: [-4, 2],
-      tieRod: 8,
-      half: 24,
-      bump: 3,
-      droop: 2.5,
-    }),
-    ...arms(sizes, 25, { bump: 3, droop: 2.5 }),
-    ...sheetMetal(sizes, driver, { half: 25, hoodSlope: 0.07, fender: 8, floor: 0 }),
-  ],
-};
+  cooling: { half: 12, bottom: -4, top: 13 },
+  frame: { deep: 5, crossmember: 4, ride: 16 },
+  steering: { box: 7, z: [-4, 2], tieRod: 8, half: 24 },
+  wheels: { carriedBy: arms, half: 25 },
+  travel: { bump: 3, droop: 2.5 },
+  sheet: { half: 25, hoodSlope: 0.07, fender: 8, floor: 0 },
+});
 
-export const FOUR_BY_FOUR: BayTemplate = {
+export const FOUR_BY_FOUR = bay({
   sizes: {
     'rails front': range(22, 27, 36),
     'rails rear': range(22, 29, 38),
@@ -100,24 +80,16 @@ export const FOUR_BY_FOUR: BayTemplate = {
   pitch: [1, 4],
   height: [-2, 8],
   lacks: [...LACKS, 'suspension'],
-  draw: (sizes, driver) => [
-    ...cooling(sizes, { half: 13, bottom: -1, top: 18 }),
-    ...frame(sizes, driver, { deep: 5, crossmember: 4, ride: 31 }),
-    ...steering(sizes, driver, {
-      box: -14,
-      z: [-4, 3],
-      tieRod: 7,
-      half: 25,
-      bump: 4,
-      droop: 3,
-    }),
-    ...drivenAxle(sizes, 28, { bump: 4, droop: 3 }),
-    ...sheetMetal(sizes, driver, { half: 26, hoodSlope: 0.03, fender: 8, floor: 1 }),
-  ],
-};
+  cooling: { half: 13, bottom: -1, top: 18 },
+  frame: { deep: 5, crossmember: 4, ride: 31 },
+  steering: { box: -14, z: [-4, 3], tieRod: 7, half: 25 },
+  wheels: { carriedBy: drivenAxle, half: 28 },
+  travel: { bump: 4, droop: 3 },
+  sheet: { half: 26, hoodSlope: 0.03, fender: 8, floor: 1 },
+});
 
 /** The engine stands between the seats: the hood is the lid of its box, the firewall its rear wall. */
-export const VAN: BayTemplate = {
+export const VAN = bay({
   sizes: {
     'rails front': range(22, 30, 40),
     'rails rear': range(22, 31, 42),
@@ -136,18 +108,10 @@ export const VAN: BayTemplate = {
   pitch: [2, 4],
   height: [-4, 5],
   lacks: [...LACKS, 'axle'],
-  draw: (sizes, driver) => [
-    ...cooling(sizes, { half: 15, bottom: -2, top: 15 }),
-    ...frame(sizes, driver, { deep: 6, crossmember: 5, ride: 24 }),
-    ...steering(sizes, driver, {
-      box: -9,
-      z: [-4, 3],
-      tieRod: 7,
-      half: 27,
-      bump: 3,
-      droop: 2.5,
-    }),
-    ...arms(sizes, 28, { bump: 3, droop: 2.5 }),
-    ...sheetMetal(sizes, driver, { half: 30, hoodSlope: 0, fender: 9, floor: 2 }),
-  ],
-};
+  cooling: { half: 15, bottom: -2, top: 15 },
+  frame: { deep: 6, crossmember: 5, ride: 24 },
+  steering: { box: -9, z: [-4, 3], tieRod: 7, half: 27 },
+  wheels: { carriedBy: arms, half: 28 },
+  travel: { bump: 3, droop: 2.5 },
+  sheet: { half: 30, hoodSlope: 0, fender: 9, floor: 2 },
+});

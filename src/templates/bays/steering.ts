@@ -4,6 +4,7 @@ import { box, cylinder, part, tube } from '../drawing.js';
 import type { DrawnPart, Pair } from '../drawing.js';
 import type { BaySize, Sizes } from '../sizes.js';
 import { insideAt } from './rails.js';
+import type { Travel } from './running.js';
 
 const LONG = 7;
 const SHAFT = 1;
@@ -16,19 +17,21 @@ export interface Steering {
   /** The tie rod, behind the front axle, and half its length. */
   readonly tieRod: number;
   readonly half: number;
-  /** Up and down travel of what moves with the wheels. */
-  readonly bump: number;
-  readonly droop: number;
 }
 
-export function steering(sizes: Sizes<BaySize>, driver: -1 | 1, s: Steering): DrawnPart[] {
+export function steering(
+  sizes: Sizes<BaySize>,
+  driver: -1 | 1,
+  s: Steering,
+  { bump, droop }: Travel,
+): DrawnPart[] {
   const inside = insideAt(sizes, s.box + LONG);
   const reach = inside - sizes['steering box'];
   const y: Pair = [reach, inside + 2];
   const x: Pair = [s.box, s.box + LONG];
   const rear = insideAt(sizes, sizes.firewall) - sizes['steering shaft'] + SHAFT / 2;
   const top = -sizes.axle - 1;
-  const rod = [s.tieRod, top - 1.25 / 2 - s.bump] as const;
+  const rod = [s.tieRod, top - 1.25 / 2 - bump] as const;
   return [
     part('steering box', 'steering box', box(x, driver === -1 ? [-y[1], -y[0]] : y, s.z), {
       measuredBy: ['steering box'],
@@ -45,7 +48,7 @@ export function steering(sizes: Sizes<BaySize>, driver: -1 | 1, s: Steering): Dr
       { measuredBy: ['steering box', 'steering shaft'] },
     ),
     part('tie rod', 'steering linkage', cylinder('y', [-s.half, s.half], rod, 1.25), {
-      sweep: { x: [-1, 1], z: [-s.droop, s.bump] },
+      sweep: { x: [-1, 1], z: [-droop, bump] },
       note: 'swept lock to lock, droop to bump',
     }),
   ];

@@ -3,7 +3,7 @@
 import { box, cylinder, part, prism, stretched, tube } from '../drawing.js';
 import type { DrawnPart, DrawnSolid, Pair } from '../drawing.js';
 import { range } from '../sizes.js';
-import type { EngineSize, SizeRanges, Sizes, Sump } from '../sizes.js';
+import type { EngineSize, SizeRange, SizeRanges, Sizes, Sump } from '../sizes.js';
 import type { Contact, EngineTemplate } from '../template.js';
 import { front, FRONT_CONTACTS, timingCover } from './front.js';
 import { oilPan } from './pan.js';
@@ -51,35 +51,40 @@ const CARBURETTOR_CONTACTS: readonly Contact[] = [
 ];
 const INJECTION_CONTACTS: readonly Contact[] = [['intake', 'air cleaner']];
 
+const LONG = range(23, 27, 32);
+const SHORT = range(18, 22, 27);
+
 export const PUSHROD_V8 = vee(
-  {
-    'engine length': range(23, 27, 32),
-    'engine width': range(22, 26, 32),
-    'engine height': range(11, 14, 18),
-    'sump depth': range(7.5, 8.5, 12),
-  },
+  sizesOf(LONG, range(22, 26, 32), range(11, 14, 18), range(7.5, 8.5, 12)),
   { block: 21.5, width: 26, height: 14, camshafts: 'in the block', fuel: 'carburettor' },
 );
 
 export const OVERHEAD_CAM_V8 = vee(
-  {
-    'engine length': range(23, 27, 32),
-    'engine width': range(25, 29, 34),
-    'engine height': range(13, 16, 20),
-    'sump depth': range(7.5, 9, 12),
-  },
+  sizesOf(LONG, range(25, 29, 34), range(13, 16, 20), range(7.5, 9, 12)),
   { block: 21.5, width: 29, height: 16, camshafts: 'overhead', fuel: 'injection' },
 );
 
-export const V6 = vee(
-  {
-    'engine length': range(18, 22, 27),
-    'engine width': range(22, 25, 31),
-    'engine height': range(11, 14, 18),
-    'sump depth': range(7.5, 8.5, 12),
-  },
-  { block: 16.5, width: 26, height: 14, camshafts: 'in the block', fuel: 'injection' },
-);
+export const V6 = vee(sizesOf(SHORT, range(22, 25, 31), range(11, 14, 18), range(7.5, 8.5, 12)), {
+  block: 16.5,
+  width: 26,
+  height: 14,
+  camshafts: 'in the block',
+  fuel: 'injection',
+});
+
+function sizesOf(
+  length: SizeRange,
+  width: SizeRange,
+  height: SizeRange,
+  sump: SizeRange,
+): SizeRanges<EngineSize> {
+  return {
+    'engine length': length,
+    'engine width': width,
+    'engine height': height,
+    'sump depth': sump,
+  };
+}
 
 function vee(sizes: SizeRanges<EngineSize>, build: Build): EngineTemplate {
   const overhead = build.camshafts === 'overhead';
