@@ -2,9 +2,9 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { buildShape } from '../../src/geometry/build.js';
 import { createGap, gapBetween } from '../../src/geometry/gap.js';
-import { extent } from '../../src/geometry/shape.js';
+import { extent } from '../../src/geometry/reach.js';
+import { shapeOf } from '../../src/geometry/shape.js';
 import type { Shape } from '../../src/geometry/shape.js';
 import { notDrawn } from '../../src/model/notdrawn.js';
 import { readScenario } from '../../src/model/read.js';
@@ -64,7 +64,7 @@ function read(answers: Answers): Scenario {
 }
 
 function shapesOf(part: Part): Shape[] {
-  return part.solids.map((solid) => buildShape(solid, part.mirrored, undefined, undefined));
+  return part.solids.map((solid) => shapeOf(solid, { mirrored: part.mirrored }));
 }
 
 function gap(first: readonly Shape[], second: readonly Shape[]): number {
