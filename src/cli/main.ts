@@ -1,6 +1,7 @@
 /** Where the process meets the command line: streams, signals and the exit status. */
 
 import { writeSync } from 'node:fs';
+import { isatty } from 'node:tty';
 import type { Io } from './io.js';
 import { run } from './run.js';
 import { CANNOT_WRITE } from './status.js';
@@ -11,9 +12,12 @@ const CANNOT: Readonly<Record<string, string>> = {
   EIO: 'the device failed',
 };
 
+let isReading = false;
+
 const io: Io = {
   out: (text) => void process.stdout.write(text),
   err: (text) => void process.stderr.write(text),
+  inIsTerminal: isatty(0),
   outIsTerminal: process.stdout.isTTY === true,
   errIsTerminal: process.stderr.isTTY === true,
   // Asked each time: a window may be resized.
@@ -31,7 +35,10 @@ const io: Io = {
     process.once('SIGINT', stop);
     return () => process.off('SIGINT', stop);
   },
-  stdin: () => process.stdin,
+  stdin: () => {
+    isReading = true;
+    return process.stdin;
+  },
 };
 
 // A reader that has had enough (`| head`) is no fault: leave with the status already known.
@@ -54,3 +61,5 @@ function sayCannotWrite({ code = '' }: NodeJS.ErrnoException): void {
 }
 
 process.exitCode = await run(process.argv.slice(2), io);
+// A terminal left open for a line that nobody waits for would keep the process from ending.
+if (isReading) process.stdin.destroy();

@@ -2,6 +2,7 @@
 
 import { Command, CommanderError } from 'commander';
 import type { GapsOptions } from './commands/gaps.js';
+import type { InitOptions } from './commands/init.js';
 import type { PlaceOptions } from './commands/place.js';
 import { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
@@ -55,6 +56,27 @@ function commands(io: Io, end: (status: number) => void): Command {
       outputError: (text, write) => write(`${mistyped(text)}\n`),
     })
     .addHelpText('after', example(`berth place ${EXAMPLE}`));
+
+  program
+    .command('init')
+    .description('a first scenario from 25 answers or fewer, for you to edit')
+    .argument('[file]', 'the scenario to write, YAML')
+    .option('--answers <file>', "read the answers from a file, 'question: answer' a line")
+    .option('--force', 'write over a file that is there')
+    .option('--form', 'print the blank measuring guide instead')
+    .option('--page <file>', 'with --form: write it as a page to print, HTML')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nEnter skips a question, back undoes, ? explains; stop keeps the answers\nin FILE.answers until you come back.` +
+        `\nStatus: 0 written, 2 bad input, 3 stopped before the end.\n${example(
+          'berth init bay.yaml',
+        )}`,
+    )
+    .action(async (file: string | undefined, options: InitOptions) => {
+      const { runInit } = await import('./commands/init.js');
+      end(await runInit(file, options, io));
+    });
 
   program
     .command('place')

@@ -394,7 +394,7 @@ describe('the command line itself', () => {
     expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(jsonSchema())));
   });
 
-  const commands = [[], ['place'], ['gaps'], ['check'], ['schema']];
+  const commands = [[], ['init'], ['place'], ['gaps'], ['check'], ['schema']];
   it.each(commands)('has help for berth %s, with an example, in 80 columns', async (...argv) => {
     const { status, out } = await berth([...argv, '--help']);
     expect(status).toBe(0);

@@ -34,6 +34,7 @@ export function world(setup: Setup = {}): World {
     listeners: 0,
     out: (text) => void (made.said.out += text),
     err: (text) => void (made.said.err += text),
+    inIsTerminal: setup.terminal === true,
     outIsTerminal: setup.terminal === true,
     errIsTerminal: setup.terminal === true,
     outRows: setup.rows,
