@@ -1,4 +1,4 @@
-/** From a solid of the model to a shape: tilt, mirror, move, sweep, then facets and edges. */
+/** From a solid of the model to a shape: tilt, spread, mirror, move, sweep, then facets and edges. */
 
 import { cornersOf, pointAt } from '../model/corners.js';
 import { AXES, type Axis, type Box, type Solid, type Vec3 } from '../model/scenario.js';
@@ -31,6 +31,7 @@ export function buildShape(
 ): Shape {
   const draft = draftOf(solid);
   if (solid.tilt !== undefined) tilt(draft, solid.tilt.about, solid.tilt.by, solid.tilt.at);
+  if (solid.spread !== undefined) addSweep(draft, boxOf(solid.spread));
   if (mirrored) {
     const flip = (v: V): V => [v[0], -v[1], v[2]];
     draft.center = flip(draft.center);
@@ -123,6 +124,12 @@ function addSweep(draft: Draft, sweep: Box): void {
     if (parallel < 0) draft.generators.push(half);
     else draft.generators[parallel] = lengthened(draft.generators[parallel]!, half);
   });
+}
+
+/** The box of these half widths about the origin. */
+function boxOf(half: Vec3): Box {
+  const [x, y, z] = half.map((d) => ({ min: -d, max: d }));
+  return { x: x!, y: y!, z: z! };
 }
 
 function isParallel(g: V, h: V): boolean {

@@ -20,7 +20,8 @@ const place = z
   .meta({ id: 'place' })
   .describe(
     'Where along an axis: a length from the origin, or a place such as 9 ahead of front axle ' +
-      '(ahead of, behind, left of, right of, above, below; a datum of the same side).',
+      '(ahead of, behind, left of, right of, above, below; a datum of the same side); ' +
+      'with its measuring error after +-.',
   );
 const angleSchema = z
   .union([z.number(), z.string()], { error: ANGLE_EXPECTED })
@@ -374,6 +375,9 @@ export const scenarioSchema = z
         )
         .optional()
         .describe('Named planes and points that a tape can touch.'),
+      'measuring error': lengthSchema
+        .optional()
+        .describe('By how much a tape may be off, where a length does not say; 0 unless given.'),
       rake: angleSchema.optional().describe('Degrees, nose down.'),
       position: z
         .strictObject(
