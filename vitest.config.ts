@@ -8,7 +8,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     pool: 'forks',
     maxWorkers: 2,
-    testTimeout: 60_000,
+    testTimeout: 240_000,
     hookTimeout: 60_000,
     reporters: process.env['CI'] ? ['default', ['json', { outputFile: REPORT }]] : ['default'],
   },

@@ -6,7 +6,8 @@
 import Module, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
 import { createGap, gapBetween } from '../src/geometry/gap.js';
 import { pitchRotation } from '../src/geometry/rotation.js';
-import { placed, shapeOf, type Shape } from '../src/geometry/shape.js';
+import { placed } from '../src/geometry/placed.js';
+import { shapeOf, type Shape } from '../src/geometry/shape.js';
 import type { Solid, Vec3 } from '../src/model/scenario.js';
 
 export interface DistanceRow {

@@ -7,7 +7,7 @@ import type { Scenario } from '../src/model/scenario.js';
 import type { PlaceAnswer } from '../src/solver/answer.js';
 import { compileBay } from '../src/solver/bay.js';
 import { place } from '../src/solver/place.js';
-import type { PlaceRequest } from '../src/solver/place.js';
+import type { PlaceRequest } from '../src/solver/asked.js';
 import { loadHighs } from '../tests/support/highs.js';
 import { straightBayOf, straightProgram } from '../tests/support/milp.js';
 import { requestFor } from '../tests/support/solve.js';

@@ -5,9 +5,16 @@
  * simplex in that of `simplex.ts`. Numbers that change live in arrays, which never allocate.
  */
 
-import type { Gap } from './gap.js';
-import { supportAlong, type Shape } from './shape.js';
+import { supportAlong } from './reach.js';
+import type { Shape } from './shape.js';
 import { cornersA, cornersB, cornersC, nearest, nearestOfSimplex } from './simplex.js';
+
+/** A direction from B to A; a unit vector to be of any use as a start. */
+interface Direction {
+  readonly nx: number;
+  readonly ny: number;
+  readonly nz: number;
+}
 
 const MOST_STEPS = 128;
 
@@ -21,7 +28,7 @@ const pointB = new Float64Array(3);
 const heading = new Float64Array(3);
 
 /** The first direction: n of `start` if that is a unit vector, else from B's centre to A's. True if the latter. */
-function begin(a: Shape, b: Shape, sx: number, sy: number, sz: number, start: Gap): boolean {
+function begin(a: Shape, b: Shape, sx: number, sy: number, sz: number, start: Direction): boolean {
   const { nx, ny, nz } = start;
   best[0] = -Infinity;
   descent.count = 0;
@@ -39,87 +46,28 @@ function begin(a: Shape, b: Shape, sx: number, sy: number, sz: number, start: Ga
   return true;
 }
 
-/** The descent for any two shapes, from n of `start` if that is a unit vector. */
+/**
+ * The descent, from n of `start` if that is a unit vector. Returns false, with nothing found, if `wary`
+ * and the first direction does not part the cores.
+ */
 export function descend(
   a: Shape,
   b: Shape,
   sx: number,
   sy: number,
   sz: number,
-  start: Gap,
+  start: Direction,
   tolerance: number,
-): void {
-  begin(a, b, sx, sy, sz, start);
+  wary: boolean,
+): boolean {
+  const boxes = isBox(a) && isBox(b);
+  if (begin(a, b, sx, sy, sz, start) && boxes) headOutside(a.generators, b.generators);
   let vx = heading[0]!;
   let vy = heading[1]!;
   let vz = heading[2]!;
   let length = Math.sqrt(vx * vx + vy * vy + vz * vz);
   let reached = Infinity;
-  for (let step = 0; step < MOST_STEPS; step++) {
-    supportAlong(a, heading, -1, pointA);
-    supportAlong(b, heading, 1, pointB);
-    const px = pointA[0]! + sx;
-    const py = pointA[1]! + sy;
-    const pz = pointA[2]! + sz;
-    const qx = pointB[0]!;
-    const qy = pointB[1]!;
-    const qz = pointB[2]!;
-    const wx = px - qx;
-    const wy = py - qy;
-    const wz = pz - qz;
-    const separation = (vx * wx + vy * wy + vz * wz) / length;
-    if (separation > best[0]!) {
-      best[0] = separation;
-      best[1] = vx / length;
-      best[2] = vy / length;
-      best[3] = vz / length;
-    }
-    if (reached - best[0]! <= tolerance) return;
-    const count = descent.count;
-    for (let k = 0; k < 3 * count; k += 3) {
-      if (cornersC[k] === wx && cornersC[k + 1] === wy && cornersC[k + 2] === wz) return;
-    }
-    const at = 3 * count;
-    cornersC[at] = wx;
-    cornersC[at + 1] = wy;
-    cornersC[at + 2] = wz;
-    cornersA[at] = px;
-    cornersA[at + 1] = py;
-    cornersA[at + 2] = pz;
-    cornersB[at] = qx;
-    cornersB[at + 1] = qy;
-    cornersB[at + 2] = qz;
-    descent.count = nearestOfSimplex(count + 1);
-    if (descent.count === 4) {
-      descent.inside = true;
-      return;
-    }
-    vx = heading[0] = nearest[0]!;
-    vy = heading[1] = nearest[1]!;
-    vz = heading[2] = nearest[2]!;
-    length = Math.sqrt(vx * vx + vy * vy + vz * vz);
-    // No progress: the digits are used up, and what is certified so far is what there is.
-    if (!(length < reached) || length === 0) return;
-    reached = length;
-  }
-}
-
-/**
- * The same for two shapes of generators without discs (boxes and what is flatter), their supports
- * written out in place as they are most of all calls. Returns false, with nothing found, if `wary`
- * and the first direction does not part the cores.
- */
-export function descendBoxes(
-  a: Shape,
-  b: Shape,
-  sx: number,
-  sy: number,
-  sz: number,
-  start: Gap,
-  tolerance: number,
-  wary: boolean,
-): boolean {
-  const cold = begin(a, b, sx, sy, sz, start);
+  let lower = -Infinity;
   const ga = a.generators;
   const gb = b.generators;
   const alongA = 3 * a.generatorCount;
@@ -130,55 +78,51 @@ export function descendBoxes(
   const bx = b.center[0]!;
   const by = b.center[1]!;
   const bz = b.center[2]!;
-  let vx = heading[0]!;
-  let vy = heading[1]!;
-  let vz = heading[2]!;
-  if (cold) {
-    // Parts are mostly near square to the axes, so what parts their upright bounds is a good guess.
-    let ex = 0;
-    let ey = 0;
-    let ez = 0;
-    for (let i = 0; i < 9; i += 3) {
-      ex += Math.abs(ga[i]!) + Math.abs(gb[i]!);
-      ey += Math.abs(ga[i + 1]!) + Math.abs(gb[i + 1]!);
-      ez += Math.abs(ga[i + 2]!) + Math.abs(gb[i + 2]!);
-    }
-    const dx = vx > ex ? vx - ex : vx < -ex ? vx + ex : 0;
-    const dy = vy > ey ? vy - ey : vy < -ey ? vy + ey : 0;
-    const dz = vz > ez ? vz - ez : vz < -ez ? vz + ez : 0;
-    if (dx !== 0 || dy !== 0 || dz !== 0) {
-      vx = dx;
-      vy = dy;
-      vz = dz;
-    }
-  }
-  let length = Math.sqrt(vx * vx + vy * vy + vz * vz);
-  let reached = Infinity;
-  let lower = -Infinity;
   for (let step = 0; step < MOST_STEPS; step++) {
-    let px = ax;
-    let py = ay;
-    let pz = az;
-    for (let i = 0; i < alongA; i += 3) {
-      const x = ga[i]!;
-      const y = ga[i + 1]!;
-      const z = ga[i + 2]!;
-      const sign = x * vx + y * vy + z * vz > 0 ? -1 : 1;
-      px += sign * x;
-      py += sign * y;
-      pz += sign * z;
-    }
-    let qx = bx;
-    let qy = by;
-    let qz = bz;
-    for (let i = 0; i < alongB; i += 3) {
-      const x = gb[i]!;
-      const y = gb[i + 1]!;
-      const z = gb[i + 2]!;
-      const sign = x * vx + y * vy + z * vz < 0 ? -1 : 1;
-      qx += sign * x;
-      qy += sign * y;
-      qz += sign * z;
+    let px: number;
+    let py: number;
+    let pz: number;
+    let qx: number;
+    let qy: number;
+    let qz: number;
+    if (boxes) {
+      // Boxes are most of all calls, so their supports are written out in place.
+      px = ax;
+      py = ay;
+      pz = az;
+      for (let i = 0; i < alongA; i += 3) {
+        const x = ga[i]!;
+        const y = ga[i + 1]!;
+        const z = ga[i + 2]!;
+        const sign = x * vx + y * vy + z * vz > 0 ? -1 : 1;
+        px += sign * x;
+        py += sign * y;
+        pz += sign * z;
+      }
+      qx = bx;
+      qy = by;
+      qz = bz;
+      for (let i = 0; i < alongB; i += 3) {
+        const x = gb[i]!;
+        const y = gb[i + 1]!;
+        const z = gb[i + 2]!;
+        const sign = x * vx + y * vy + z * vz < 0 ? -1 : 1;
+        qx += sign * x;
+        qy += sign * y;
+        qz += sign * z;
+      }
+    } else {
+      heading[0] = vx;
+      heading[1] = vy;
+      heading[2] = vz;
+      supportAlong(a, heading, -1, pointA);
+      supportAlong(b, heading, 1, pointB);
+      px = pointA[0]! + sx;
+      py = pointA[1]! + sy;
+      pz = pointA[2]! + sz;
+      qx = pointB[0]!;
+      qy = pointB[1]!;
+      qz = pointB[2]!;
     }
     const wx = px - qx;
     const wy = py - qy;
@@ -216,8 +160,37 @@ export function descendBoxes(
     vy = nearest[1]!;
     vz = nearest[2]!;
     length = Math.sqrt(vx * vx + vy * vy + vz * vz);
+    // No progress: the digits are used up, and what is certified so far is what there is.
     if (!(length < reached) || length === 0) return true;
     reached = length;
   }
   return true;
+}
+
+function isBox(shape: Shape): boolean {
+  return shape.generatorCount >= 0 && shape.disc === 0;
+}
+
+/** Parts are mostly near square to the axes, so what parts their upright bounds is a good guess. */
+function headOutside(ga: Float64Array, gb: Float64Array): void {
+  let ex = 0;
+  let ey = 0;
+  let ez = 0;
+  for (let i = 0; i < 9; i += 3) {
+    ex += Math.abs(ga[i]!) + Math.abs(gb[i]!);
+    ey += Math.abs(ga[i + 1]!) + Math.abs(gb[i + 1]!);
+    ez += Math.abs(ga[i + 2]!) + Math.abs(gb[i + 2]!);
+  }
+  const dx = outside(heading[0]!, ex);
+  const dy = outside(heading[1]!, ey);
+  const dz = outside(heading[2]!, ez);
+  if (dx === 0 && dy === 0 && dz === 0) return;
+  heading[0] = dx;
+  heading[1] = dy;
+  heading[2] = dz;
+}
+
+/** How far a number lies outside [-reach, reach], with its sign. */
+function outside(x: number, reach: number): number {
+  return x > reach ? x - reach : x < -reach ? x + reach : 0;
 }

@@ -10,11 +10,12 @@
  * expanding polytope is begun (overlapping many-faced hulls, and cylinders on different axes).
  */
 
-import { best, descend, descendBoxes, descent } from './descent.js';
-import { flatOverlap } from './overlap.js';
-import { overlap } from './parting.js';
-import { roundOverlap } from './round.js';
-import { support, type Shape } from './shape.js';
+import { best, descend, descent } from './descent.js';
+import { flatOverlap } from './overlap/flat.js';
+import { overlap } from './overlap/parting.js';
+import { roundOverlap } from './overlap/round.js';
+import { support } from './reach.js';
+import type { Shape } from './shape.js';
 import { cornersA, cornersB, weights } from './simplex.js';
 
 /** How close the two bounds are brought for solids without discs, mm, beyond rounding. */
@@ -88,8 +89,8 @@ export function gapBetween(a: Shape, b: Shape, sx: number, sy: number, sz: numbe
     b.radius;
   const tolerance = (round ? ROUND_TOLERANCE : GAP_TOLERANCE) + ROUNDING * largest;
   if (round || a.generatorCount < 0 || b.generatorCount < 0) {
-    descend(a, b, sx, sy, sz, out, tolerance);
-  } else if (!descendBoxes(a, b, sx, sy, sz, out, tolerance, true)) {
+    descend(a, b, sx, sy, sz, out, tolerance, false);
+  } else if (!descend(a, b, sx, sy, sz, out, tolerance, true)) {
     // Boxes whose centres' line does not part them mostly overlap, and their few directions are soon
     // tried; if one of those parts them after all, the descent starts from it.
     overlap.lower = -Infinity;
@@ -98,7 +99,7 @@ export function gapBetween(a: Shape, b: Shape, sx: number, sy: number, sz: numbe
     out.nx = overlap.nx;
     out.ny = overlap.ny;
     out.nz = overlap.nz;
-    descendBoxes(a, b, sx, sy, sz, out, tolerance, false);
+    descend(a, b, sx, sy, sz, out, tolerance, false);
   }
   const apart = pair(out);
   const balls = a.ball + b.ball;

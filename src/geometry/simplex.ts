@@ -53,16 +53,19 @@ function copy(array: Float64Array, from: number, to: number): void {
   array[to + 2] = array[from + 2]!;
 }
 
-function corner(i: number): void {
-  const x = W[3 * i]!;
-  const y = W[3 * i + 1]!;
-  const z = W[3 * i + 2]!;
+/** Takes a point as the nearest if it is; the caller then says which corners hold it. */
+function isNearest(x: number, y: number, z: number): boolean {
   const d = x * x + y * y + z * z;
-  if (d >= best[0]!) return;
+  if (d >= best[0]!) return false;
   best[0] = d;
   nearest[0] = x;
   nearest[1] = y;
   nearest[2] = z;
+  return true;
+}
+
+function corner(i: number): void {
+  if (!isNearest(W[3 * i]!, W[3 * i + 1]!, W[3 * i + 2]!)) return;
   kept = 1;
   keep[0] = i;
   share[0] = 1;
@@ -81,15 +84,7 @@ function segment(i: number, j: number): void {
   if (!(t > 0)) return corner(i);
   if (t >= ee) return corner(j);
   const f = t / ee;
-  const x = ax + f * ex;
-  const y = ay + f * ey;
-  const z = az + f * ez;
-  const d = x * x + y * y + z * z;
-  if (d >= best[0]!) return;
-  best[0] = d;
-  nearest[0] = x;
-  nearest[1] = y;
-  nearest[2] = z;
+  if (!isNearest(ax + f * ex, ay + f * ey, az + f * ez)) return;
   kept = 2;
   keep[0] = i;
   keep[1] = j;
@@ -158,13 +153,8 @@ function triangle(i: number, j: number, k: number): void {
     wc = -wc;
   }
   if (wa > 0 && wb > 0 && wc > 0) {
-    const d = px * px + py * py + pz * pz;
-    if (d >= best[0]!) return;
+    if (!isNearest(px, py, pz)) return;
     const sum = wa + wb + wc;
-    best[0] = d;
-    nearest[0] = px;
-    nearest[1] = py;
-    nearest[2] = pz;
     kept = 3;
     keep[0] = i;
     keep[1] = j;

@@ -16,6 +16,7 @@ import { shapeOf } from '../geometry/shape.js';
 import type { Shape } from '../geometry/shape.js';
 import { EngineSolid } from './pose.js';
 import { fixedGap } from './fixed.js';
+import { comboIndex } from './combo-index.js';
 
 /** Two convex solids and the gap they need. A rule's gap is the least over its contacts. */
 export interface Contact {
@@ -54,6 +55,8 @@ export interface Group {
   readonly comingOut: boolean;
   readonly choices: readonly number[];
   readonly combos: readonly Combo[];
+  /** Index of the combination that a complete option set picks, or -1. */
+  readonly comboOf: (set: OptionSet) => number;
 }
 
 /** A pair of parts of one side: its gap depends on the options alone. */
@@ -62,7 +65,9 @@ export interface FixedCombo {
   readonly holds: boolean;
   readonly rule?: Rule;
   readonly needed: number;
+  /** Certified from below; `most` from above. */
   readonly gap: number;
+  readonly most: number;
   readonly atRest: number;
 }
 export interface FixedGroup {
@@ -308,6 +313,7 @@ class Compiler {
       comingOut: any.comingOut,
       choices: slim.choices,
       combos: slim.combos,
+      comboOf: comboIndex(slim.choices, slim.combos),
     });
   }
 
@@ -365,7 +371,7 @@ class Compiler {
     for (const options of this.combinations(choices)) {
       const found = byCombo.get(options.join());
       if (!found || found.rule.comingOut) {
-        combos.push({ options, holds: false, needed: 0, gap: Infinity, atRest: Infinity });
+        combos.push({ options, holds: false, needed: 0, ...APART });
         continue;
       }
       const { rule, pa, pb } = found;
@@ -376,8 +382,8 @@ class Compiler {
         holds: true,
         rule: rule.rule,
         needed: rule.needed,
-        gap: fixedGap(sa.moving, sb.moving, axis, sign),
-        atRest: fixedGap(sa.still, sb.still, axis, sign),
+        ...fixedGap(sa.moving, sb.moving, axis, sign),
+        atRest: fixedGap(sa.still, sb.still, axis, sign).gap,
       });
     }
     if (!combos.some((combo) => combo.holds)) return;
@@ -395,6 +401,8 @@ class Compiler {
     });
   }
 }
+
+const APART = { gap: Infinity, most: Infinity, atRest: Infinity };
 
 interface Matched {
   readonly rule: PairRule;

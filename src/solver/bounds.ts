@@ -9,14 +9,16 @@
  */
 
 import { createGap, gapBetween } from '../geometry/gap.js';
-import { coreContains } from '../geometry/shape.js';
+import { coreContains } from '../geometry/contains.js';
 import type { Shape } from '../geometry/shape.js';
 import type { Contact } from './bay.js';
 import type { PositionBox } from './box.js';
 import type { Probe } from './probe.js';
 import type { Rows } from './rows.js';
 
-/** Millimetres by which a sliding witness may leave its solid; added to the row, so still sound. */
+/** Millimetres by which a sliding witness may pass a face of its solid: room for rounding. */
+const SLIDE_OUT = 1e-9;
+/** What that may come to where faces meet at an edge (as sharp as 0.1 degree); added to the row. */
 const SLIDE_SLACK = 1e-6;
 
 const CORNERS = 16;
@@ -147,12 +149,13 @@ export function witnessRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): 
  * its own centre, whose path is affine but for a second-order rest, so the displaced gaps at the
  * corners carry an affine function above; turning about that centre moves no point of the solid
  * further than its radius there times the half width of pitch. Costs a gap a corner.
+ * @param w the contact measured somewhere in the box: its rock is the row's.
  */
-export function cornerRow(c: Contact, box: PositionBox, rock: number, rows: Rows): number {
+export function cornerRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): number {
   const [x, y, z, pitch] = box.mid as unknown as [number, number, number, number];
   const half = box.half;
   const D = half[3]!;
-  const engine = c.engine.at(pitch, rock);
+  const engine = c.engine.at(pitch, w.rock);
   const cx = engine.center[0]!;
   const cz = engine.center[2]!;
   let measured = 0;
@@ -175,18 +178,26 @@ export function cornerRow(c: Contact, box: PositionBox, rock: number, rows: Rows
   const spin = spinRadius(engine) * 2 * Math.sin(D / 2);
   const rest = Math.hypot(cx, cz) * (1 - Math.cos(D) + (D - Math.sin(D)));
   rows.values[row]! += spin + rest - c.needed;
-  for (let k = 0; k < 4; k++) rows.blame[4 * row + k] = swing(k) / 4;
+  blameBends(box, w, rows, row);
   rows.blame[4 * row + 3]! += spin + rest;
+  rows.tightAtEnds[row] = 1;
   return measured;
 }
 
-/** The most that the corner values change from end to end of one coordinate. */
-function swing(k: number): number {
-  let most = 0;
-  for (let corner = 0; corner < CORNERS; corner++) {
-    most = Math.max(most, Math.abs(cornerValue[corner]! - cornerValue[corner ^ (1 << k)]!));
+/**
+ * Where the gap bends along a coordinate, its slope at the witness and the slope from end to end
+ * differ: the difference is what splitting there could win.
+ */
+function blameBends(box: PositionBox, w: Probe, rows: Rows, row: number): void {
+  const cos = Math.cos(box.mid[3]!);
+  const sin = Math.sin(box.mid[3]!);
+  const px = w.ex * cos + w.ez * sin;
+  const pz = -w.ex * sin + w.ez * cos;
+  const here = [w.nx, w.ny, w.nz, w.nx * pz - w.nz * px];
+  for (let k = 0; k < 4; k++) {
+    const bend = Math.abs(here[k]! * box.half[k]!) - Math.abs(rows.slopes[4 * row + k]!);
+    rows.blame[4 * row + k] = Math.max(0, bend);
   }
-  return most;
 }
 
 /** The lowest-numbered corner with the same position: coordinates of no width have one end. */
@@ -308,7 +319,7 @@ function staysIn(shape: Shape, x: number, y: number, z: number, slide: Float64Ar
       sy += s * slide[3 * k + 1]!;
       sz += s * slide[3 * k + 2]!;
     }
-    if (!coreContains(shape, sx, sy, sz, SLIDE_SLACK)) return false;
+    if (!coreContains(shape, sx, sy, sz, SLIDE_OUT)) return false;
   }
   return true;
 }

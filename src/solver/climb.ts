@@ -47,7 +47,7 @@ const MISS_PRICE = 20;
 /** How far inside its conditions a step aims, as a part of its radius: room for curvature. */
 const PAD = 1e-3;
 
-/** A condition missed by no more than this is met: rounding, far under DECISION_SLACK. */
+/** A rule missed by no more than this is met: rounding, far under DECISION_SLACK. */
 const MET_WITHIN = 1e-6;
 
 /** A position scored: the objective, and by how much the worst condition is missed (0 if none). */
@@ -66,7 +66,8 @@ function scoreAt(r: ClimbRequest, x: Float64Array, floor: number): Score {
   for (const limit of of.limits) {
     if (limit.kind === 'height') missed = Math.max(missed, -limitSlack(limit, of.set, x));
   }
-  if (missed <= LIMIT_SLACK) missed = 0;
+  // A limit has a slack of its own: past it, it is missed, however little.
+  missed = missed <= LIMIT_SLACK ? 0 : missed + MET_WITHIN;
   if (objective.kind === 'coordinate') {
     const value = objective.sign * x[objective.coordinate]!;
     const enough = objective.keep - Math.max(0, value - floor) / MISS_PRICE;
@@ -142,11 +143,18 @@ const LOAD_RADIUS = 0.05;
 /** A multiplier below this carries nothing. */
 const LEAST_LOAD = 1e-6;
 
+/** A contact that carries part of the load, and how its margin changes along each coordinate. */
+export interface Loaded {
+  readonly id: number;
+  /** Per millimetre; along pitch, per millimetre of travel at a usual contact. */
+  readonly slope: readonly number[];
+}
+
 /**
  * The contacts that hold the objective back at `x`: those with a multiplier in its first-order model.
  * Empty when nothing does.
  */
-export function loadedContacts(r: ClimbRequest, x: Float64Array): number[] {
+export function loadedContacts(r: ClimbRequest, x: Float64Array): Loaded[] {
   const box = trustBox(r, x, LOAD_RADIUS);
   rows.clear();
   modelAt(r, box, x, scoreAt(r, x, -Infinity), LOAD_RADIUS);
@@ -155,10 +163,15 @@ export function loadedContacts(r: ClimbRequest, x: Float64Array): number[] {
     Array.from(box.half, (h) => h > 0),
     lp,
   );
-  const loaded: number[] = [];
+  const loaded: Loaded[] = [];
   for (let row = 0; row < rows.count; row++) {
-    const soft = rows.hard[row] === 0 && rows.source[row]! >= 0;
-    if (soft && rows.share[row]! > LEAST_LOAD) loaded.push(rows.source[row]!);
+    const id = rows.source[row]!;
+    if (id < 0 || rows.share[row]! <= LEAST_LOAD) continue;
+    if (r.hold?.has(id)) continue;
+    const slope = Array.from(box.half, (half, k) =>
+      half > 0 ? rows.slopes[4 * row + k]! / half / (k === 3 ? PITCH_LEVER : 1) : 0,
+    );
+    loaded.push({ id, slope });
   }
   return loaded;
 }

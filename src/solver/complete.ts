@@ -2,8 +2,10 @@
 
 import { isCompatible, workOf } from '../model/options.js';
 import type { OptionSet, Scenario } from '../model/scenario.js';
-import { compareWork } from './view.js';
-import type { View, Work } from './view.js';
+import type { Group } from './bay.js';
+import type { View } from './view.js';
+import { compareWork } from './work.js';
+import type { Work } from './work.js';
 
 /** Above this many combinations of open options, they are improved one choice at a time. */
 const ENUMERATED = 300;
@@ -12,8 +14,8 @@ export interface Completion {
   readonly set: OptionSet;
   /** Least margin of the pairs that open choices touch; Infinity when none binds. */
   readonly margin: number;
-  /** Index into `View.open` of the pair at that margin; -1 where no open pair holds it back. */
-  readonly tightest: number;
+  /** The pair at that margin; absent where no open pair holds it back. */
+  readonly tightest?: Group;
 }
 
 export interface Completions {
@@ -23,40 +25,31 @@ export interface Completions {
   readonly cheapest: Completion;
 }
 
+export interface CompletionRequest {
+  readonly scenario: Scenario;
+  readonly view: View;
+  /** Margin of a contact at the position; Infinity where it is known not to matter. */
+  readonly marginOf: (id: number) => number;
+  /** Least margin that a set leaves in the rules no position changes. */
+  readonly fixedOf: (set: OptionSet) => number;
+  /**
+   * A margin that suffices: among the sets that reach it, the least work is taken; with Infinity the
+   * best margin is taken.
+   */
+  readonly enough: number;
+  /** Only sets of exactly this work. */
+  readonly work?: Work;
+}
+
 type Better = (a: Completion, b: Completion) => boolean;
 
-/**
- * Complete a view at a position; undefined when no open options go together.
- * @param comboMargins margin of each combination of each open group, as `View.open` orders them.
- * @param fixedOf least margin that a set leaves in the rules no position changes.
- * @param enough a margin that suffices: among the sets that reach it, the least work is taken; with
- *   Infinity the best margin is taken.
- * @param work only sets of exactly this work.
- */
-export function complete(
-  scenario: Scenario,
-  view: View,
-  comboMargins: readonly (readonly number[])[],
-  fixedOf: (set: OptionSet) => number,
-  enough: number,
-  work: Work | undefined,
-): Completions | undefined {
-  const completionOf = (set: OptionSet): Completion => {
-    let margin = fixedOf(set);
-    let tightest = -1;
-    view.open.forEach((group, g) => {
-      const at = group.indexOf(set);
-      const value = at < 0 ? Infinity : comboMargins[g]![at]!;
-      if (value < margin) {
-        margin = value;
-        tightest = g;
-      }
-    });
-    return { set, margin, tightest };
-  };
+/** Complete a view at a position; undefined when no open options go together. */
+export function complete(request: CompletionRequest): Completions | undefined {
+  const { scenario, view, enough, work } = request;
+  const completionOf = completer(request);
   const lessWork: Better = (a, b) => {
-    const work = compareWork(workOf(scenario, a.set), workOf(scenario, b.set));
-    return work !== 0 ? work < 0 : a.margin > b.margin;
+    const order = compareWork(workOf(scenario, a.set), workOf(scenario, b.set));
+    return order !== 0 ? order < 0 : a.margin > b.margin;
   };
   const better: Better = (a, b) => {
     const enoughA = a.margin >= enough;
@@ -88,6 +81,48 @@ export function complete(
 export function hasWork(scenario: Scenario, view: View, work: Work): boolean {
   if (view.count > ENUMERATED) return true;
   return view.sets().some((set) => compareWork(workOf(scenario, set), work) === 0);
+}
+
+/** A pair whose margin at the position depends on the open options, by combination. */
+interface Weighed {
+  readonly group: Group;
+  /** By index of `group.combos`; Infinity where a combination is closed. */
+  readonly margins: readonly number[];
+}
+
+/** What a complete set leaves at the position; only pairs that matter there are looked at. */
+function completer({ view, marginOf, fixedOf }: CompletionRequest): (set: OptionSet) => Completion {
+  const weighed: Weighed[] = [];
+  for (const { group, combos } of view.open) {
+    let margins: number[] | undefined;
+    for (const combo of combos) {
+      for (const id of group.combos[combo]!.contacts) {
+        const margin = marginOf(id);
+        if (margin === Infinity) continue;
+        margins ??= group.combos.map(() => Infinity);
+        margins[combo] = Math.min(margins[combo]!, margin);
+      }
+    }
+    if (margins) weighed.push({ group, margins });
+  }
+  return (set) => {
+    let margin = fixedOf(set);
+    let tightest: Group | undefined;
+    for (const { group, margins } of weighed) {
+      const at = group.comboOf(set);
+      const value = at < 0 ? Infinity : margins[at]!;
+      if (value >= margin) continue;
+      margin = value;
+      tightest = group;
+    }
+    return { set, margin, ...(tightest && { tightest }) };
+  };
+}
+
+/** True only where it is certain that exactly one set in view has this very work. */
+export function hasOneOfWork(scenario: Scenario, view: View, work: Work): boolean {
+  if (view.count > ENUMERATED) return false;
+  return view.sets().filter((set) => compareWork(workOf(scenario, set), work) === 0).length === 1;
 }
 
 /** Change one choice at a time while that helps. */

@@ -1,4 +1,4 @@
-import { extent, support } from '../geometry/shape.js';
+import { extent, support } from '../geometry/reach.js';
 import type { OptionSet } from '../model/scenario.js';
 import type { PositionBox } from './box.js';
 import type { ReadyLimit } from './limits.js';

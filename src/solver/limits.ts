@@ -3,14 +3,15 @@
  * on a height gives an exact slack at a position, and hard rows over a box.
  */
 
-import { extent, shapeOf, support } from '../geometry/shape.js';
+import { extent, support } from '../geometry/reach.js';
+import { shapeOf } from '../geometry/shape.js';
 import { choicesTouching, partUnder } from '../model/options.js';
+import type { OptionDomains } from '../model/options.js';
 import type { Limit, OptionSet, Scenario } from '../model/scenario.js';
 import { COORDINATES } from '../model/scenario.js';
 import type { PositionBox } from './box.js';
 import { EngineSolid } from './pose.js';
 import type { Rows } from './rows.js';
-import type { Domains } from './view.js';
 
 /** Millimetres (radians for pitch) by which a limit may be missed and still count as met. */
 export const LIMIT_SLACK = 1e-7;
@@ -82,8 +83,12 @@ export function limitValue(
   if (limit.kind === 'coordinate') return x[limit.coordinate]!;
   const solids = limit.solids(set);
   if (solids.length === 0) return undefined;
-  const low = Math.min(...solids.map((solid) => -extent(solid.at(x[3]!, 0), 0, 0, -1)));
-  return low + x[2]! - limit.above;
+  return lowestAt(solids, x[3]!) + x[2]! - limit.above;
+}
+
+/** Height of the lowest point of any solid at a pitch, with the engine datum at height 0. */
+function lowestAt(solids: readonly EngineSolid[], pitch: number): number {
+  return Math.min(...solids.map((solid) => -extent(solid.at(pitch, 0), 0, 0, -1)));
 }
 
 /** How far inside the limit the position is: negative when it is broken. */
@@ -113,7 +118,7 @@ export function narrowByLimits(
 }
 
 /** True when the choices that a height limit turns on are all decided. */
-export function isSettled(limit: HeightLimit, domains: Domains): boolean {
+export function isSettled(limit: HeightLimit, domains: OptionDomains): boolean {
   return limit.choices.every((c) => domains[c]!.length === 1);
 }
 
@@ -133,13 +138,18 @@ export function heightRows(limit: HeightLimit, set: OptionSet, box: PositionBox,
     }
   }
   if (limit.limit.max < Infinity) {
-    const low = Math.min(
-      ...solids.map((s) => -extent(s.at(box.mid[3]!, 0), 0, 0, -1) - s.reach(0) * D),
-    );
+    // The height of a point under pitch bends by at most its distance from the pitch axis, so the
+    // lowest of them lies above its chord less this.
+    const sag = (Math.max(...solids.map((s) => s.reach(0))) * D * D) / 2;
+    const front = lowestAt(solids, box.mid[3]! - D);
+    const rear = lowestAt(solids, box.mid[3]! + D);
+    const low = (front + rear) / 2 - sag;
     const row = rows.add(-1, true);
     rows.values[row] = limit.limit.max - (box.mid[2]! + low - limit.above) + LIMIT_SLACK;
     rows.slopes[4 * row + 2] = -box.half[2]!;
-    rows.blame[4 * row + 3] = Math.max(...solids.map((s) => s.reach(0))) * D;
+    rows.slopes[4 * row + 3] = -(rear - front) / 2;
+    rows.blame[4 * row + 3] = sag;
+    rows.tightAtEnds[row] = 1;
   }
 }
 

@@ -49,6 +49,8 @@ export function createLpResult(): LpResult {
 
 /** What this file uses of the library's model class, which its types leave out. */
 interface LibraryModel {
+  /** Reductions before solving: our programs are already reduced. */
+  usePresolve: boolean;
   tableau: {
     matrix: Float64Array;
     width: number;
@@ -117,6 +119,7 @@ function solveAs(rows: Rows, free: readonly boolean[], role: Role, out: LpResult
   }
 
   const model = new Model(LP_PRECISION);
+  model.usePresolve = false;
   model.maximize();
   const margin = model.addVariable(1, 'm');
   const along = free.map((isFree, k) => (isFree ? model.addVariable(0, `u${k}`) : undefined));

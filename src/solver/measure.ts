@@ -5,6 +5,7 @@ import type { Bay, FixedGroup, Group } from './bay.js';
 import { DECISION_SLACK } from './decision.js';
 import { LIMIT_SLACK, limitSlack, limitValue } from './limits.js';
 import { Meter } from './meter.js';
+import { ROCK_TOLERANCE } from '../geometry/motion/rocked-gap.js';
 import { createProbe, gapAtRest } from './probe.js';
 import { isOpen } from './view.js';
 
@@ -93,8 +94,8 @@ function readGroup(
     rule: combo.rule,
     needed: combo.needed,
     gap,
-    // Rest is one of the motion's moments: a bracket must not print it the smaller.
-    atRest: Math.max(atRest, gap),
+    // Where rest is one of the motion's moments, the brackets must not print it the smaller.
+    atRest: gap - atRest <= ROCK_TOLERANCE ? Math.max(atRest, gap) : atRest,
     margin: gap - combo.needed,
     fixed: false,
     binding: false,

@@ -18,6 +18,7 @@ export function rowAbove(rows: Rows, list: readonly number[]): number {
     lift = Math.max(lift, over);
   }
   rows.values[merged] = rows.values[top]! + lift;
+  rows.tightAtEnds[merged] = rows.tightAtEnds[top]!;
   for (let k = 0; k < DIMENSIONS; k++) {
     rows.slopes[4 * merged + k] = rows.slopes[4 * top + k]!;
     rows.blame[4 * merged + k] = rows.blame[4 * top + k]!;

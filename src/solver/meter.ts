@@ -12,15 +12,16 @@ import type { Probe } from './probe.js';
 import { limitSlack, LIMIT_SLACK, readyLimit } from './limits.js';
 import type { ReadyLimit } from './limits.js';
 import type { OptionSet } from '../model/scenario.js';
-import { isOpen } from './view.js';
+import { fixedCap, isOpen, Views } from './view.js';
 
 /** The contacts and limits of one complete option set. */
 export interface SetContacts {
   readonly set: OptionSet;
   readonly contacts: Int32Array;
   readonly limits: readonly ReadyLimit[];
-  /** Least margin of the rules that no position changes. */
+  /** Least margin of the rules that no position changes, from below and from above. */
   readonly fixed: number;
+  readonly fixedMost: number;
 }
 
 export class Meter {
@@ -30,11 +31,14 @@ export class Meter {
     lps: 0,
     faults: 0,
   };
+  /** What the searches of this bay see of it with some choices open. */
+  readonly views: Views;
   private readonly last: Float64Array;
   private readonly sets = new Map<string, SetContacts>();
   private readonly scratch = createProbe();
 
   constructor(readonly bay: Bay) {
+    this.views = new Views(bay);
     this.last = new Float64Array(5 * bay.contacts.length).fill(NaN);
   }
 
@@ -101,7 +105,13 @@ export class Meter {
       const limits = bay.limits
         .filter(({ when }) => !when || set[when.choice] === when.option)
         .map(({ limit }) => readyLimit(bay.scenario, limit));
-      known = { set, contacts: Int32Array.from(ids), limits, fixed };
+      known = {
+        set,
+        contacts: Int32Array.from(ids),
+        limits,
+        fixed,
+        fixedMost: fixedCap(bay.fixed, domains),
+      };
       this.sets.set(key, known);
     }
     return known;

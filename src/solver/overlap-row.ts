@@ -7,7 +7,7 @@
  * Valid only where the cores overlap at every position of the box, which the caller must know.
  */
 
-import { support } from '../geometry/shape.js';
+import { support } from '../geometry/reach.js';
 import type { Shape } from '../geometry/shape.js';
 import type { Contact } from './bay.js';
 import { spinRadius } from './bounds.js';

@@ -1,5 +1,5 @@
 import { attitude } from '../geometry/rotation.js';
-import { placed } from '../geometry/shape.js';
+import { placed } from '../geometry/placed.js';
 import type { Shape } from '../geometry/shape.js';
 
 const SLOTS = 4;

@@ -1,6 +1,7 @@
 import { createGap, gapBetween } from '../geometry/gap.js';
-import { createRockedGap, ROCK_TOLERANCE, rockedAxisGap, rockedGap } from '../geometry/motion.js';
-import { extent, support } from '../geometry/shape.js';
+import { createRockedGap, ROCK_TOLERANCE, rockedGap } from '../geometry/motion/rocked-gap.js';
+import { rockedAxisGap } from '../geometry/motion/rocked-reach.js';
+import { extent, support } from '../geometry/reach.js';
 import type { Contact } from './bay.js';
 
 /**

@@ -3,18 +3,46 @@
  * rounded first.
  */
 
-/** Steps of the printed position: 1e-5 in or 1e-4 mm, and 1e-5 degree. */
+/**
+ * The nearest position on the steps of print (1e-5 in or 1e-4 mm, and 1e-5 degree) that is `allowed`,
+ * each coordinate rounded either way; pinned ones stay. Where no such position is allowed, the
+ * position itself.
+ */
 export function printedPosition(
   x: Float64Array,
   lo: Float64Array,
   hi: Float64Array,
   units: 'in' | 'mm',
+  allowed: (x: Float64Array) => boolean,
 ): Float64Array {
-  return x.map((value, k) => {
-    if (hi[k]! - lo[k]! <= 1e-12) return value;
-    const unit = k === 3 ? Math.PI / 180 : units === 'in' ? 25.4 : 1;
-    const decimals = k !== 3 && units === 'mm' ? 1e4 : 1e5;
-    const rounded = (Math.round((value / unit) * decimals) / decimals) * unit;
-    return rounded < lo[k]! || rounded > hi[k]! ? value : rounded;
-  });
+  const ways = Array.from(x, (value, k) => roundings(value, lo[k]!, hi[k]!, stepOf(k, units)));
+  const all: Float64Array[] = [];
+  for (const setback of ways[0]!)
+    for (const offset of ways[1]!)
+      for (const height of ways[2]!)
+        for (const pitch of ways[3]!) all.push(Float64Array.of(setback, offset, height, pitch));
+  const far = (at: Float64Array): number =>
+    at.reduce((sum, value, k) => sum + Math.abs(value - x[k]!) / stepOf(k, units).unit, 0);
+  all.sort((a, b) => far(a) - far(b));
+  return all.find(allowed) ?? x;
+}
+
+/** A printed step is one unit over so many. */
+interface Step {
+  readonly unit: number;
+  readonly per: number;
+}
+
+function stepOf(k: number, units: 'in' | 'mm'): Step {
+  if (k === 3) return { unit: Math.PI / 180, per: 1e5 };
+  return units === 'in' ? { unit: 25.4, per: 1e5 } : { unit: 1, per: 1e4 };
+}
+
+/** A value rounded down and up, within its range; itself where it is pinned or neither is. */
+function roundings(value: number, lo: number, hi: number, { unit, per }: Step): number[] {
+  if (hi - lo <= 1e-12) return [value];
+  const steps = (value / unit) * per;
+  const ways = [Math.floor(steps), Math.ceil(steps)].map((n) => (n / per) * unit);
+  const inside = [...new Set(ways)].filter((v) => v >= lo && v <= hi);
+  return inside.length > 0 ? inside : [value];
 }

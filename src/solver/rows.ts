@@ -15,6 +15,8 @@ export class Rows {
   slopes = new Float64Array(4 * 256);
   /** What part of a row's slack each coordinate's width causes: a guide for splitting, no more. */
   blame = new Float64Array(4 * 256);
+  /** 1 where the row is tight at the ends of the box and loose between, 0 the other way round. */
+  tightAtEnds = new Uint8Array(256);
   /** 1 for `0 <= row`, 0 for `m <= row`. */
   hard = new Uint8Array(256);
   /** Contact, group or limit that the row came from, as its maker numbers them. */
@@ -33,6 +35,7 @@ export class Rows {
     this.values[row] = 0;
     this.slopes.fill(0, 4 * row, 4 * row + 4);
     this.blame.fill(0, 4 * row, 4 * row + 4);
+    this.tightAtEnds[row] = 0;
     this.hard[row] = hard ? 1 : 0;
     this.source[row] = source;
     this.share[row] = 0;
@@ -49,6 +52,7 @@ export class Rows {
     this.values[to] = this.values[from]!;
     this.slopes.copyWithin(4 * to, 4 * from, 4 * from + 4);
     this.blame.copyWithin(4 * to, 4 * from, 4 * from + 4);
+    this.tightAtEnds[to] = this.tightAtEnds[from]!;
     this.hard[to] = this.hard[from]!;
     this.source[to] = this.source[from]!;
   }
@@ -73,11 +77,16 @@ export class Rows {
     this.slopes = grown(this.slopes, 4 * size);
     this.blame = grown(this.blame, 4 * size);
     this.share = grown(this.share, size);
-    const hard = new Uint8Array(size);
-    hard.set(this.hard);
-    this.hard = hard;
+    this.tightAtEnds = longer(this.tightAtEnds, size);
+    this.hard = longer(this.hard, size);
     const source = new Int32Array(size);
     source.set(this.source);
     this.source = source;
   }
+}
+
+function longer(flags: Uint8Array, size: number): Uint8Array<ArrayBuffer> {
+  const more = new Uint8Array(size);
+  more.set(flags);
+  return more;
 }

@@ -2,6 +2,9 @@
 
 import type { Meter, SetContacts } from './meter.js';
 
+/** Millimetres: two settings whose margins differ by less are as good as each other. */
+const LEVEL = 1e-3;
+
 /** Length and angle steps of a setting. */
 export interface Grid {
   /** Millimetres. */
@@ -49,7 +52,7 @@ export function settingNear(
   for (const point of points) {
     if (!meter.withinLimits(of, point)) continue;
     const margin = meter.marginAt(of, point, value);
-    if (best === undefined || margin > value + 1e-9) {
+    if (best === undefined || margin > value + LEVEL) {
       best = point;
       value = margin;
     }

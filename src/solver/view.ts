@@ -7,11 +7,13 @@
  */
 
 import { isCompatible, narrow, optionSets } from '../model/options.js';
+import type { OptionDomains } from '../model/options.js';
 import type { OptionSet, Scenario } from '../model/scenario.js';
-import type { Bay, BayLimit, Combo, FixedGroup } from './bay.js';
-
-/** Open option indexes per choice. */
-export type Domains = readonly (readonly number[])[];
+import type { Bay, FixedGroup, Group } from './bay.js';
+import { readyLimit } from './limits.js';
+import type { ReadyLimit } from './limits.js';
+import { compareWork } from './work.js';
+import type { Work } from './work.js';
 
 export const CLOSED = 0;
 export const FIRM = 1;
@@ -26,21 +28,20 @@ export interface LooseGroup {
 
 /** A pair whose contacts depend on an open choice. */
 export interface OpenGroup {
-  readonly choices: readonly number[];
-  readonly combos: readonly Combo[];
-  /** Which of `combos` a complete set picks, or -1. */
-  readonly indexOf: (set: OptionSet) => number;
+  readonly group: Group;
+  /** Indexes into `group.combos` of the combinations still open. */
+  readonly combos: readonly number[];
 }
 
 export interface View {
-  readonly domains: Domains;
+  readonly domains: OptionDomains;
   /** Per contact: CLOSED, FIRM, LOOSE or DORMANT. */
   readonly status: Uint8Array;
   readonly loose: readonly LooseGroup[];
   readonly open: readonly OpenGroup[];
   /** No option set in view has a greater margin than this in the rules that no position changes. */
   readonly cap: number;
-  readonly limits: readonly BayLimit[];
+  readonly limits: readonly ReadyLimit[];
   readonly undecided: readonly number[];
   readonly leastWork: Work;
   readonly mostWork: Work;
@@ -52,59 +53,42 @@ export interface View {
   readonly someSet: () => OptionSet | undefined;
 }
 
-/** Hours, then cost: compared in that order. */
-export interface Work {
-  readonly hours: number;
-  readonly cost: number;
-}
-
-/** Money and hours closer than this are equal. */
-const WORK_EPSILON = 1e-9;
-
-/** Negative when `a` is less work than `b`, 0 when equal. */
-export function compareWork(a: Work, b: Work): number {
-  if (Math.abs(a.hours - b.hours) > WORK_EPSILON) return a.hours - b.hours;
-  return Math.abs(a.cost - b.cost) > WORK_EPSILON ? a.cost - b.cost : 0;
-}
-
+/** The views of a bay, each built once. */
 export class Views {
   private readonly known = new Map<string, View | undefined>();
 
   constructor(private readonly bay: Bay) {}
 
   /** The view for these domains, narrowed to what can go together; undefined when nothing can. */
-  of(domains: Domains): View | undefined {
+  of(domains: OptionDomains): View | undefined {
     const key = domains.map((d) => d.join('.')).join('|');
-    if (!this.known.has(key)) {
-      const narrowed = narrow(this.bay.scenario, domains);
-      const view =
-        narrowed &&
-        (narrowed.some((d) => d.length > 1) ||
-          isCompatible(
-            this.bay.scenario,
-            narrowed.map((d) => d[0]!),
-          ))
-          ? this.build(narrowed)
-          : undefined;
-      this.known.set(key, view);
-    }
+    if (!this.known.has(key)) this.known.set(key, this.narrowed(domains));
     return this.known.get(key);
   }
 
-  private build(domains: Domains): View {
+  private narrowed(domains: OptionDomains): View | undefined {
+    const { scenario } = this.bay;
+    const narrowed = narrow(scenario, domains);
+    if (!narrowed) return undefined;
+    const settled = narrowed.every((d) => d.length === 1);
+    const one = narrowed.map((d) => d[0]!);
+    return settled && !isCompatible(scenario, one) ? undefined : this.build(narrowed);
+  }
+
+  private build(domains: OptionDomains): View {
     const { bay } = this;
     const status = new Uint8Array(bay.contacts.length);
     const loose: LooseGroup[] = [];
     const open: OpenGroup[] = [];
     for (const group of bay.groups) {
-      const combos = group.combos.filter((combo) => isOpen(group.choices, combo.options, domains));
+      const combos = openCombos(group, domains);
       if (combos.length === 0) continue;
-      const lists = distinct(combos.map((combo) => combo.contacts));
+      const lists = distinct(combos.map((combo) => group.combos[combo]!.contacts));
       if (lists.length === 1) {
         for (const id of lists[0]!) status[id] = FIRM;
         continue;
       }
-      open.push(openGroup(group.choices, combos));
+      open.push({ group, combos });
       const some = lists.some((list) => list.length === 0);
       for (const list of lists) {
         for (const id of list) {
@@ -120,10 +104,9 @@ export class Views {
       loose,
       open,
       cap: fixedCap(bay.fixed, domains),
-      limits: bay.limits.filter(
-        ({ when }) =>
-          !when || (domains[when.choice]!.length === 1 && domains[when.choice]![0] === when.option),
-      ),
+      limits: bay.limits
+        .filter(({ when }) => !when || isDecided(domains[when.choice]!, when.option))
+        .map(({ limit }) => readyLimit(bay.scenario, limit)),
       undecided: domains.flatMap((domain, c) => (domain.length > 1 ? [c] : [])),
       leastWork: extremeWork(bay.scenario, domains, 1),
       mostWork: extremeWork(bay.scenario, domains, -1),
@@ -137,44 +120,39 @@ export class Views {
   }
 }
 
+/** Whether each of these choices may still take the option listed for it. */
 export function isOpen(
   choices: readonly number[],
   options: readonly number[],
-  domains: Domains,
+  domains: OptionDomains,
 ): boolean {
   return choices.every((choice, i) => domains[choice]!.includes(options[i]!));
 }
 
 /** The best that the options leave of the rules no position can change; Infinity without any. */
-export function fixedCap(fixed: readonly FixedGroup[], domains: Domains): number {
+export function fixedCap(fixed: readonly FixedGroup[], domains: OptionDomains): number {
   let cap = Infinity;
   for (const group of fixed) {
     let best = -Infinity;
     for (const combo of group.combos) {
       if (!isOpen(group.choices, combo.options, domains)) continue;
-      best = Math.max(best, combo.holds ? combo.gap - combo.needed : Infinity);
+      best = Math.max(best, combo.holds ? combo.most - combo.needed : Infinity);
     }
     if (best > -Infinity) cap = Math.min(cap, best);
   }
   return cap;
 }
 
-function openGroup(choices: readonly number[], combos: readonly Combo[]): OpenGroup {
-  const byKey = new Map(combos.map((combo, i) => [keyOf(combo.options), i]));
-  const picked: number[] = choices.map(() => 0);
-  const indexOf = (set: OptionSet): number => {
-    for (let i = 0; i < choices.length; i++) picked[i] = set[choices[i]!]!;
-    return byKey.get(keyOf(picked)) ?? -1;
-  };
-  return { choices, combos, indexOf };
+function openCombos(group: Group, domains: OptionDomains): number[] {
+  const open: number[] = [];
+  group.combos.forEach((combo, i) => {
+    if (isOpen(group.choices, combo.options, domains)) open.push(i);
+  });
+  return open;
 }
 
-/** A number for a combination: options are few, so a base of 64 holds eight choices exactly. */
-function keyOf(options: readonly number[]): number | string {
-  if (options.length > 8) return options.join();
-  let key = 1;
-  for (const option of options) key = key * 64 + option;
-  return key;
+function isDecided(domain: readonly number[], option: number): boolean {
+  return domain.length === 1 && domain[0] === option;
 }
 
 function once<T>(make: () => T): () => T {
@@ -186,7 +164,7 @@ function once<T>(make: () => T): () => T {
  * No set in view is less work than this (with `sign` 1), or more (-1): works add up in an ordered
  * group, so the extremes do too.
  */
-function extremeWork(scenario: Scenario, domains: Domains, sign: 1 | -1): Work {
+function extremeWork(scenario: Scenario, domains: OptionDomains, sign: 1 | -1): Work {
   let hours = 0;
   let cost = 0;
   domains.forEach((domain, c) => {
@@ -198,7 +176,9 @@ function extremeWork(scenario: Scenario, domains: Domains, sign: 1 | -1): Work {
   return { hours, cost };
 }
 
+/** The lists that differ. */
 function distinct(lists: readonly (readonly number[])[]): (readonly number[])[] {
+  if (lists.length === 1) return [lists[0]!];
   const seen = new Map(lists.map((list) => [list.join(), list]));
   return [...seen.values()];
 }

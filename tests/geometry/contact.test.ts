@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { createGap, gapBetween, type Gap } from '../../src/geometry/gap.js';
 import { axisRotation } from '../../src/geometry/rotation.js';
-import { placed, shapeOf, type Shape } from '../../src/geometry/shape.js';
+import { placed } from '../../src/geometry/placed.js';
+import { shapeOf, type Shape } from '../../src/geometry/shape.js';
 import type { Solid, Vec3 } from '../../src/model/scenario.js';
 import { between, boxShape, direction, point, randomTurn, seeded, solid, SORTS } from './random.js';
 

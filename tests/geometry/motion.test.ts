@@ -2,13 +2,15 @@ import { describe, expect, it } from 'vitest';
 import { createGap, gapBetween } from '../../src/geometry/gap.js';
 import {
   createRockedGap,
-  REACH_TOLERANCE,
   ROCK_TOLERANCE,
-  rockedAxisGap,
   rockedGap,
-} from '../../src/geometry/motion.js';
+} from '../../src/geometry/motion/rocked-gap.js';
+import { REACH_TOLERANCE, rockedAxisGap } from '../../src/geometry/motion/rocked-reach.js';
 import { attitude } from '../../src/geometry/rotation.js';
-import { coreContains, extent, placed, shapeOf, type Shape } from '../../src/geometry/shape.js';
+import { coreContains } from '../../src/geometry/contains.js';
+import { placed } from '../../src/geometry/placed.js';
+import { extent } from '../../src/geometry/reach.js';
+import { shapeOf, type Shape } from '../../src/geometry/shape.js';
 import {
   between,
   direction,

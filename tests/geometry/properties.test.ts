@@ -6,9 +6,11 @@ import {
   ROUND_TOLERANCE,
   type Gap,
 } from '../../src/geometry/gap.js';
-import { RULED_TOLERANCE } from '../../src/geometry/plane.js';
-import { CURVED_TOLERANCE } from '../../src/geometry/round.js';
-import { coreExtent, extent, placed, shapeOf, type Shape } from '../../src/geometry/shape.js';
+import { RULED_TOLERANCE } from '../../src/geometry/overlap/plane.js';
+import { CURVED_TOLERANCE } from '../../src/geometry/overlap/round.js';
+import { placed } from '../../src/geometry/placed.js';
+import { coreExtent, extent } from '../../src/geometry/reach.js';
+import { shapeOf, type Shape } from '../../src/geometry/shape.js';
 import type { Vec3 } from '../../src/model/scenario.js';
 import {
   between,

@@ -1,8 +1,9 @@
 /** Seeded random solids of every sort, near one another often enough to touch, overlap and miss. */
 
-import { acrossOf } from '../../src/geometry/hull.js';
+import { acrossOf } from '../../src/geometry/building/vectors.js';
 import { axisRotation } from '../../src/geometry/rotation.js';
-import { placed, shapeOf, type Shape } from '../../src/geometry/shape.js';
+import { placed } from '../../src/geometry/placed.js';
+import { shapeOf, type Shape } from '../../src/geometry/shape.js';
 import type { Solid, Vec3 } from '../../src/model/scenario.js';
 
 export type Random = () => number;

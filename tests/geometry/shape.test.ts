@@ -1,12 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { FLATNESS, hullOf } from '../../src/geometry/hull.js';
+import { FLATNESS, hullOf } from '../../src/geometry/building/hull.js';
 import {
   attitude,
   axisRotation,
   pitchRotation,
   rockRotation,
 } from '../../src/geometry/rotation.js';
-import { coreContains, extent, placed, shapeOf, support } from '../../src/geometry/shape.js';
+import { coreContains } from '../../src/geometry/contains.js';
+import { placed } from '../../src/geometry/placed.js';
+import { extent, support } from '../../src/geometry/reach.js';
+import { shapeOf } from '../../src/geometry/shape.js';
 import type { Box, Solid, Vec3 } from '../../src/model/scenario.js';
 import { between, direction, point, randomTurn, seeded, solid, SORTS } from './random.js';
 

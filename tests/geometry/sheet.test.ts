@@ -3,7 +3,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { axisRotation } from '../../src/geometry/rotation.js';
 import { createGap, gapBetween } from '../../src/geometry/gap.js';
-import { extent, shapeOf } from '../../src/geometry/shape.js';
+import { extent } from '../../src/geometry/reach.js';
+import { shapeOf } from '../../src/geometry/shape.js';
 import type { Solid, Vec3 } from '../../src/model/scenario.js';
 import { openOracle, type Oracle } from './oracle.js';
 import { seeded, solid } from './random.js';

@@ -125,7 +125,7 @@ test('every row lies above the margin everywhere in its box', () => {
           }
         }
         const row = rows.count;
-        cornerRow(c, b, w.rock, rows);
+        cornerRow(c, b, w, rows);
         applied.corner++;
         expect(over(c, b, rows, row, at)).toBeLessThan(BRACKET);
         const balls = c.engine.shape.ball + c.chassis.ball;

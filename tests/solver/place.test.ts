@@ -7,7 +7,7 @@ import type { Scenario } from '../../src/model/scenario.js';
 import type { PlaceAnswer, Placement } from '../../src/solver/answer.js';
 import { measureAt } from '../../src/solver/measure.js';
 import { place } from '../../src/solver/place.js';
-import type { PlaceRequest } from '../../src/solver/place.js';
+import type { PlaceRequest } from '../../src/solver/asked.js';
 import { seeded } from '../geometry/random.js';
 import { denseSearch } from '../support/dense.js';
 import { scenarioOf } from '../support/doc.js';

@@ -94,10 +94,15 @@ export interface BayDoc {
 
 /** The scenario of a file; throws what is wrong with it, for a test's own file has no mistakes. */
 export function scenarioOf(doc: BayDoc): Scenario {
-  const whole = { berth: 1, title: 'test bay', driver: 'left', origin: 'test datum', ...doc };
-  const { scenario, problems } = readScenario(JSON.stringify(whole), 'json');
+  const { scenario, problems } = readScenario(fileOf(doc), 'json');
   if (scenario) return scenario;
   throw new Error(problems.map(({ message, path }) => `${path.join('/')}: ${message}`).join('\n'));
+}
+
+/** The file as text, with what every file says of itself. */
+export function fileOf(doc: BayDoc): string {
+  const head = { berth: 1, title: 'test bay', driver: 'left', origin: 'test datum' };
+  return JSON.stringify({ ...head, ...doc });
 }
 
 /** Millimetres in one of the file's units. */

@@ -4,7 +4,7 @@
  * nearest gap, so this never exceeds the true best margin, and equals it where the directions suffice.
  */
 
-import { extent } from '../../src/geometry/shape.js';
+import { extent } from '../../src/geometry/reach.js';
 import type { Shape } from '../../src/geometry/shape.js';
 import type { OptionSet, Scenario } from '../../src/model/scenario.js';
 import type { Bay, Contact } from '../../src/solver/bay.js';

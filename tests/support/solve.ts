@@ -3,7 +3,7 @@
 import type { Scenario } from '../../src/model/scenario.js';
 import type { PlaceAnswer } from '../../src/solver/answer.js';
 import { place } from '../../src/solver/place.js';
-import type { PlaceRequest } from '../../src/solver/place.js';
+import type { PlaceRequest } from '../../src/solver/asked.js';
 
 /** The default tolerance of the command line: 1/64 in, in millimetres. */
 export const TOLERANCE = 25.4 / 64;

@@ -32,6 +32,7 @@ export function others(answer: PlaceAnswer, telling: Telling): Section[] {
 
 function placed(label: string, placement: Placement | undefined, telling: Telling): string[] {
   if (placement === undefined) return [];
+  if (placement.optimum.limits.some((limit) => !limit.met)) return [`${label}: misses a limit`];
   const standing =
     placement.optimum.fits && !placement.setting.fits ? placement.optimum : placement.setting;
   const said = spare(standing.margin, telling.units);

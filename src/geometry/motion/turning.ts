@@ -1,6 +1,6 @@
 /** Certified least reach of a shape along a direction over an interval of turn about X. */
 
-import type { Shape } from './shape.js';
+import type { Shape } from '../shape.js';
 
 /** Cosine and sine at the low and high ends of the interval, and its width. */
 const interval = new Float64Array(5);

@@ -3,9 +3,10 @@
  * convex region of a plane, and the least distance from the origin to its outline is looked for.
  */
 
-import { overlap } from './parting.js';
-import { support, type Shape } from './shape.js';
-import { cornersC, nearest, nearestOfSimplex } from './simplex.js';
+import { support } from '../reach.js';
+import type { Shape } from '../shape.js';
+import { cornersC, nearest, nearestOfSimplex } from '../simplex.js';
+import { noteParting, overlap } from './parting.js';
 
 /** How close the bounds are brought, mm. */
 export const RULED_TOLERANCE = 1e-6;
@@ -212,12 +213,7 @@ function sample(
   taken[2] = wx * dx + wy * dy + wz * dz;
   taken[0] -= rim[0]! * c;
   taken[1] -= rim[0]! * s;
-  if (-taken[2] > overlap.lower) {
-    overlap.lower = -taken[2];
-    overlap.nx = -dx;
-    overlap.ny = -dy;
-    overlap.nz = -dz;
-  }
+  noteParting(-taken[2], -dx, -dy, -dz);
 }
 
 function measure(k: number, trifle: number): void {

@@ -10,10 +10,9 @@
  */
 
 import { expandOverlap } from './expand.js';
-import { tryCrosses, tryNormals, trySeparation } from './overlap.js';
-import { overlap } from './parting.js';
+import { overlap, tryCrosses, tryNormals, trySeparation } from './parting.js';
 import { leastAcross, parallel } from './plane.js';
-import type { Shape } from './shape.js';
+import type { Shape } from '../shape.js';
 
 /** How close the bounds are brought for two discs on axes that are not parallel, mm. */
 export const CURVED_TOLERANCE = 1e-3;

@@ -1,0 +1,20 @@
+/** What `place` is asked, and what its caller answers to each progress report. */
+
+import type { Coordinate, Range } from '../model/scenario.js';
+import type { Aim } from './answer.js';
+
+export interface PlaceRequest {
+  readonly aim: Aim;
+  /** Millimetres of margin that an aim other than `margin` must keep. */
+  readonly keep: number;
+  /** Millimetres between margin and bound at which the answer counts as proved. */
+  readonly tolerance: number;
+  /** Narrower ranges for some coordinates, inside the file's. */
+  readonly pins: Partial<Readonly<Record<Coordinate, Range>>>;
+  /** Option indexes allowed per choice. */
+  readonly allowed: readonly (readonly number[])[];
+  /** Leave out the other two answers and the wishes. */
+  readonly only?: 'main';
+}
+
+export type Signal = 'go' | 'time' | 'asked';
