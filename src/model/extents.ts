@@ -8,8 +8,13 @@ import { historyOf } from './part-history.js';
 import { AXES } from './scenario.js';
 import type { Axis, Box, Part, Range, Scenario, Solid, Tilt, Vec3 } from './scenario.js';
 
-/** Extents of one solid in its own frame, tilt included: exact. Millimetres. */
+/** Extents of one solid in its own frame, tilt and spread included: exact. Millimetres. */
 export function solidExtents(solid: Solid): Box {
+  const { spread } = solid;
+  return spread === undefined ? extentsOf(solid) : grown(extentsOf(solid), (i) => spread[i]!);
+}
+
+function extentsOf(solid: Solid): Box {
   switch (solid.shape) {
     case 'box':
     case 'hull':

@@ -57,6 +57,18 @@ export function tapeWordsIn(text: string | number): TapeWords | undefined {
   };
 }
 
+const ERROR = /^(.*?)\s*(?:\+\/?[-\u2212]|\u00b1)\s*(.*)$/s;
+
+/** A length and its measuring error as written: `19 1/4 +- 1/16`, or with a true plus-minus sign. */
+export function splitError(raw: string | number): {
+  readonly value: string | number;
+  readonly error?: string;
+} {
+  if (typeof raw !== 'string' || raw.length > MAX_LETTERS) return { value: raw };
+  const [, value, error] = ERROR.exec(raw) ?? [];
+  return value === undefined || error === undefined ? { value: raw } : { value, error };
+}
+
 /** Where the datums of a file are, for a place to be looked up from. */
 export interface DatumLookup<T> {
   names(side: Side): readonly string[];

@@ -12,7 +12,7 @@ import { optionPlaces, takeCensus } from './reading/census.js';
 import type { Census } from './reading/census.js';
 import { readChoices, sayExclusions } from './reading/choices.js';
 import { readDatums } from './reading/datums.js';
-import { readPosition, readRake, readRock } from './reading/header.js';
+import { readMeasuringError, readPosition, readRake, readRock } from './reading/header.js';
 import { readLimits, sayContradictions } from './reading/limits.js';
 import { sayPairProblems } from './reading/pairs.js';
 import { Reading } from './reading/reading.js';
@@ -71,6 +71,7 @@ function noScenario(value: unknown): Problem {
 
 function readMeaning(c: Reading, raw: RawScenario): Scenario {
   const places = optionPlaces(c, raw);
+  c.measuringError = readMeasuringError(c, raw);
   const datums = readDatums(c, raw);
   const census = takeCensus(c, raw, places);
   const position = readPosition(c, raw);
@@ -100,6 +101,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     trims: readTrims(c, raw.trims, ['trims'], census),
     worth: readWorth(c, raw),
     notFitted: readNotFitted(c, raw, census),
+    measurements: c.measurements,
   };
   sayEmptySides(c, raw);
   if (sayExclusions(c, scenario)) {

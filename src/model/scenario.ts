@@ -47,14 +47,36 @@ export interface RailStation {
   readonly bottom: number;
 }
 
+/** A length that was measured, and by how much it may be off. */
+export interface Measurement {
+  readonly path: Path;
+  /** As the file has it, its error included where it carries one of its own. */
+  readonly written: string;
+  /** Millimetres either way; more than 0 as read. */
+  readonly error: number;
+}
+
+/** Which measurements a number rests on, as indexes in `Scenario.measurements`. */
+export type Taken = readonly number[];
+
 /**
  * One convex solid before any motion, as the file gives it.
- *
+ * *
  * `center` and `profile` use the two remaining axes in x, y, z order. A `tube` here is one leg: the
  * file's longer runs become one solid a leg, and so do the stretches of a `rail`. A prism's profile
  * is convex, in either winding. `panel.ts` says where the metal of a panel is.
  */
-export type Solid = { readonly tilt?: Tilt } & (
+export type Solid = {
+  readonly tilt?: Tilt;
+  /**
+   * What its numbers rest on, those without an error left out: by slot, the keys of the file below
+   * the shape joined by dots (`x.0`, `center.1`, `tilt.at.2`), and `from` or `to` before what is
+   * left for the legs of a tube or rail.
+   */
+  readonly taken?: Readonly<Record<string, Taken>>;
+  /** A worst case's: the tilted solid moved by every vector within these half widths, x, y, z. */
+  readonly spread?: Vec3;
+} & (
   | { readonly shape: 'box'; readonly x: Range; readonly y: Range; readonly z: Range }
   | {
       readonly shape: 'cylinder';
@@ -105,6 +127,8 @@ export interface Datum {
   readonly x?: number;
   readonly y?: number;
   readonly z?: number;
+  /** What its coordinates rest on, where they have an error. */
+  readonly taken?: Readonly<Partial<Record<Axis, Taken>>>;
 }
 
 /** setback +X, offset +Y, height +Z in millimetres; pitch in radians, positive with the tail down. */
@@ -235,6 +259,10 @@ export interface Scenario {
   /** Millimetres of margin that a change must buy. */
   readonly worth: number;
   readonly notFitted: readonly Kind[];
+  /** Every measurement with an error. */
+  readonly measurements: readonly Measurement[];
+  /** A worst case's: the scenario as drawn, which says on which side of each other parts lie. */
+  readonly drawn?: Scenario;
 }
 
 /** Keys and list indexes from the top of a file to a place in it. */

@@ -60,6 +60,9 @@ export const scenarioSchema = z
         )
         .optional()
         .describe('Named planes and points that a tape can touch.'),
+      'measuring error': lengthSchema
+        .optional()
+        .describe('By how much a tape may be off, where a length does not say; 0 unless given.'),
       rake: angleSchema.optional().describe('Degrees, nose down.'),
       position: z
         .strictObject(

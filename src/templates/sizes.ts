@@ -1,31 +1,21 @@
 /** The few sizes that a template is scaled by. All of them inches. */
 
-const BAY_SIZES = [
-  'rails front',
-  'rails rear',
-  'core',
-  'firewall',
-  'hood',
-  'crossmember front',
-  'crossmember length',
-  'crossmember top',
-  'tunnel width',
-  'tunnel height',
-  'steering box',
-  'steering shaft',
-  'axle',
-] as const;
-const ENGINE_SIZES = [
-  'engine length',
-  'engine width',
-  'engine height',
-  'sump depth',
-] as const;
-const TRANSMISSION_SIZES = ['transmission length', 'tail height'] as const;
-
-export type BaySize = (typeof BAY_SIZES)[number];
-export type EngineSize = (typeof ENGINE_SIZES)[number];
-export type TransmissionSize = (typeof TRANSMISSION_SIZES)[number];
+export type BaySize =
+  | 'rails front'
+  | 'rails rear'
+  | 'core'
+  | 'firewall'
+  | 'hood'
+  | 'crossmember front'
+  | 'crossmember length'
+  | 'crossmember top'
+  | 'tunnel width'
+  | 'tunnel height'
+  | 'steering box'
+  | 'steering shaft'
+  | 'axle';
+export type EngineSize = 'engine length' | 'engine width' | 'engine height' | 'sump depth';
+export type TransmissionSize = 'transmission length' | 'tail height';
 export type SizeKey = BaySize | EngineSize | TransmissionSize;
 
 /** What such a thing usually measures, and what the template can still be drawn at. */

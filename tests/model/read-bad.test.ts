@@ -294,6 +294,25 @@ const PLACES: readonly Case[] = [
   ['a datum from no datum', 'unknown name', AXLE, 'front axle: { x: @@3 behind cowl }'],
 ];
 
+const ERRORS: readonly Case[] = [
+  ['an error that is no length', 'bad length', 'diameter: 17', 'diameter: @@17 +- some'],
+  ['an error of nothing', 'bad length', 'diameter: 17', 'diameter: @@17 +-'],
+  ['an error with a sign', 'bad length', 'diameter: 17', 'diameter: @@17 +- -1/8'],
+  ['an error of no length', 'bad length', 'diameter: 17', 'diameter: @@+- 1/8'],
+  ['an error with its own error', 'bad length', 'diameter: 17', 'diameter: @@17 +- 1/4 +- 1/8'],
+  ['an error of an angle', 'bad number', 'rake: 0 ', 'rake: @@0 +- 1 '],
+  ['an error of a move', 'bad length', 'x: -3/8', 'x: @@-3/8 +- 1/16'],
+  ['an error of a sweep', 'bad length', 'x: [0, 1/2]', 'x: [0, @@1/2 +- 1/16]'],
+  ['an error of a gap', 'bad length', 'gap: 2,', 'gap: @@2 +- 1/8,'],
+  ['an error of a range', 'bad length', '[20, 32]', '[@@20 +- 1/8, 32]'],
+  ['an error of a place in a range', 'bad length', '[20, 32]', '[@@20 +- 1 behind front axle, 32]'],
+  ['an error of a limit', 'bad length', LIMIT, '  - { quantity: height, min: @@2 +- 1/8 }'],
+  ['an error of a cut', 'bad length', 'y: [4, 10]', 'y: [@@4 +- 1/8, 10]'],
+  ['a file’s error with a sign', 'bad length', 'rake: 0 ', 'measuring error: @@-1/16\nrake: 0 '],
+  ['a file’s error of no length', 'bad length', 'rake: 0 ', 'measuring error: @@some\nrake: 0 '],
+  ['an error as a key', 'unknown key', BOX, `${BOX}, @@+-: 1/8`],
+];
+
 const NAMES: readonly Case[] = [
   [
     'a rule without parts',
@@ -557,8 +576,6 @@ const NOT_YET: readonly Case[] = [
   ['lift among the parts', 'not yet', '  block:', '  lift: @@1 in\n  block:'],
   ['together', 'not yet', 'rock: 2 ', '@@together: [[fan, block]]\nrock: 2 '],
   ['hoist path', 'not yet', 'rock: 2 ', '@@hoist path: []\nrock: 2 '],
-  ['a measuring error', 'not yet', 'diameter: 17', 'diameter: @@17 +- 1/4'],
-  ['a measuring error as a key', 'not yet', BOX, `${BOX}, @@+-: 1/8`],
   ['rock in inches', 'not yet', 'rock: 2 ', 'rock: @@1/2 in '],
   ['rock at a part', 'not yet', 'rock: 2 ', 'rock: @@{ at: fan, by: 1/2 } '],
 ];
@@ -569,6 +586,7 @@ describe.each<readonly [string, readonly Case[]]>([
   ['solids', SOLIDS],
   ['panels and rails', SHEETS],
   ['places', PLACES],
+  ['measuring errors', ERRORS],
   ['names and rules', NAMES],
   ['limits', LIMITS],
   ['choices', OPTIONS],

@@ -291,6 +291,70 @@ it('keeps what is guessed, in the mirror image too, and not in what replaces it'
   expect(read(SMALL.replace('hood,', 'hood, guess: false,'))).toEqual(read(SMALL));
 });
 
+describe('measuring errors', () => {
+  const AXLE = 'front axle: { x: 0 }';
+  const RADIATOR = 'x: [-12, -9]';
+  const errorsOf = (s: Scenario) =>
+    s.measurements.map(({ path, written, error }) => [path.join('/'), written, error]);
+
+  it('are kept with what they are of, and with what is taped from it', () => {
+    const s = read(
+      ORCHARD.replace(
+        AXLE,
+        'front axle: { x: 0 +- 1/8 }, cowl: { x: 30 \u00b1 1 mm behind front axle }',
+      )
+        .replace(RADIATOR, "x: ['12 +/- 1/4 ahead of front axle', 9 ahead of cowl]")
+        .replace('diameter: 17', 'diameter: 17 +- 1/16'),
+    );
+    expect(errorsOf(s)).toEqual([
+      ['datums/chassis/front axle/x', '0 +- 1/8', 3.175],
+      ['datums/chassis/cowl/x', '30 \u00b1 1 mm behind front axle', 1],
+      ['engine/fan/cylinder/diameter', '17 +- 1/16', 1.5875],
+      ['chassis/radiator/box/x/0', "'12 +/- 1/4 ahead of front axle'", 6.35],
+    ]);
+    const taken = (name: string) =>
+      s.parts.find((part) => part.name === name)!.solids.map((solid) => solid.taken);
+    expect(taken('fan')).toEqual([{ diameter: [2] }]);
+    expect(taken('radiator')).toEqual([{ 'x.0': [0, 3], 'x.1': [0, 1] }]);
+    expect(taken('block')).toEqual([undefined]);
+    expect(s.datums.chassis.find(({ name }) => name === 'cowl')).toMatchObject({
+      x: inches(30),
+      taken: { x: [0, 1] },
+    });
+  });
+
+  it('of the file stand for every taped length without its own; a datum at 0 is exact', () => {
+    const s = read(
+      ORCHARD.replace('rake: 0', 'measuring error: 1/16\nrake: 0').replace(
+        'diameter: 17',
+        'diameter: 17 +- 0',
+      ),
+    );
+    const paths = errorsOf(s).map(([path]) => String(path));
+    expect(paths.filter((path) => path.startsWith('datums'))).toEqual([
+      'datums/chassis/floor/z',
+      'datums/engine/pulley face/x',
+      'datums/engine/carb pad/z',
+    ]);
+    expect(new Set(s.measurements.map(({ error }) => error))).toEqual(new Set([1.5875]));
+    expect(paths).toContain('engine/fan/cylinder/center/0');
+    expect(paths).not.toContain('engine/fan/cylinder/diameter');
+    // Moves, ranges, gaps and cuts are not measured.
+    expect(
+      paths.filter((path) => /sweep|comes out|position|rules|limits|trims|move/.test(path)),
+    ).toEqual([]);
+    // The middle of a tube's legs is measured once and rests in both.
+    const header = s.parts.find(({ name }) => name === 'left header')!;
+    expect(header.solids[0]!.taken!['to.1']).toEqual(header.solids[1]!.taken!['from.1']);
+    expect(Object.keys(header.solids[1]!.taken!)).toHaveLength(7);
+  });
+
+  it('that are all 0 leave the scenario as it is without them', () => {
+    const zero = read(ORCHARD.replace('rake: 0', 'measuring error: 0\nrake: 0'));
+    expect(zero).toEqual(read(ORCHARD));
+  });
+});
+
 it('heights above a datum, of a datum or a part', () => {
   const pitch = '  - { quantity: pitch, min: 2, max: 4, why: driveline }';
   const s = read(

@@ -30,6 +30,7 @@ export function bay(over: Partial<Scenario> = {}): Scenario {
     trims: [],
     worth: 0,
     notFitted: [],
+    measurements: [],
     ...over,
   };
 }

@@ -1,10 +1,11 @@
 /** The position restated as what a tape reads between the file's engine datums and chassis datums. */
 
 import { pitchOnFloor } from '../../model/rake.js';
+import { setFrom } from '../../model/set-from.js';
 import { tape } from '../../model/tape.js';
 import type { Datum, Position } from '../../model/scenario.js';
 import { name } from './text.js';
-import { axisWords, chassisDatum, EVEN, pitchWords } from './where.js';
+import { axisWords, EVEN, pitchWords } from './where.js';
 import type { Telling } from './words.js';
 
 /** Radians: a pitch within this is level. */
@@ -57,7 +58,7 @@ function readings(datum: Datum, position: Position, telling: Telling): string[] 
 
 function reading(engine: Datum, axis: 'x' | 'y' | 'z', at: number, telling: Telling): string {
   const { scenario, units, look } = telling;
-  const given = chassisDatum(axis, scenario);
+  const given = setFrom(axis, 'chassis', scenario);
   const [datum = given] = scenario.datums.chassis
     .filter((other) => other[axis] !== undefined && (engine[axis] !== 0 || other !== given))
     .sort((a, b) => Math.abs(at - a[axis]!) - Math.abs(at - b[axis]!));

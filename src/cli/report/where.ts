@@ -1,5 +1,6 @@
 /** Where the engine sits, in words: which way, how far, and from which datum. */
 
+import { setFrom } from '../../model/set-from.js';
 import { degrees, exactDegrees, exactTape, tape } from '../../model/tape.js';
 import { pitchOnFloor } from '../../model/rake.js';
 import { AXIS_OF } from '../../model/scenario.js';
@@ -51,7 +52,7 @@ export function coordinateWords(coordinate: Coordinate, value: number, telling: 
 export function reachWords(aim: 'low' | 'back', at: Position, telling: Telling): string {
   const { scenario, units } = telling;
   const axis = aim === 'low' ? 'z' : 'x';
-  const datum = chassisDatum(axis, scenario);
+  const datum = setFrom(axis, 'chassis', scenario);
   const from = (aim === 'low' ? at.height : at.setback) - (datum?.[axis] ?? 0);
   const mark = tape(from, units, { round: aim === 'low' ? 'up' : 'down' });
   return fromDatum(axis, mark, datum, telling);
@@ -101,19 +102,13 @@ export function axisWords(axis: 'x' | 'y' | 'z', scenario: Scenario): readonly [
   return [`to ${right} of`, `to ${left} of`];
 }
 
-/** The chassis datum to measure from along an axis: the one at the origin, else the file's first. */
-export function chassisDatum(axis: 'x' | 'y' | 'z', scenario: Scenario): Datum | undefined {
-  const able = scenario.datums.chassis.filter((datum) => datum[axis] !== undefined);
-  return able.find((datum) => datum[axis] === 0) ?? able[0];
-}
-
 /** How two things are called that a tape finds no difference between along an axis. */
 export const EVEN = { x: 'in line with', y: 'in line with', z: 'as high as' } as const;
 
 function alongWords(axis: 'x' | 'y' | 'z', value: number, telling: Telling): string {
   const { scenario, units } = telling;
   // Offset is from the frame centre whatever other datums the file has beside it.
-  const datum = axis === 'y' ? undefined : chassisDatum(axis, scenario);
+  const datum = axis === 'y' ? undefined : setFrom(axis, 'chassis', scenario);
   const from = value - (datum?.[axis] ?? 0);
   const length = exactTape(Math.abs(from), units);
   if (axis === 'y') {

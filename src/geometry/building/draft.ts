@@ -1,4 +1,4 @@
-/** From a solid of the model to what a shape is made of: tilted, mirrored, moved and swept. */
+/** From a solid of the model to what a shape is made of: tilted, spread, mirrored, moved and swept. */
 
 import { cornersOf, pointAt } from '../../model/corners.js';
 import { AXES, type Axis, type Box, type Solid, type Vec3 } from '../../model/scenario.js';
@@ -18,7 +18,7 @@ export interface Draft {
 /** Sine between generators at or below which they count as parallel. */
 const PARALLEL = 1e-12;
 
-/** What is done to a solid, in this order, after its own tilt; frame as in `shapeOf`. */
+/** What is done to a solid, in this order, after its own tilt and spread; frame as in `shapeOf`. */
 export interface Handling {
   readonly mirrored?: boolean;
   readonly move?: Vec3;
@@ -29,6 +29,7 @@ export interface Handling {
 export function draftOf(solid: Solid, how: Handling): Draft {
   const draft = drawn(solid);
   if (solid.tilt !== undefined) tilt(draft, solid.tilt.about, solid.tilt.by, solid.tilt.at);
+  if (solid.spread !== undefined) addSweep(draft, boxOf(solid.spread));
   if (how.mirrored === true) turn(draft, (v) => [v[0], -v[1], v[2]]);
   if (how.move !== undefined) shift(draft, how.move);
   if (how.sweep !== undefined) addSweep(draft, how.sweep);
@@ -114,6 +115,12 @@ function addSweep(draft: Draft, sweep: Box): void {
     if (parallel < 0) draft.generators.push(half);
     else draft.generators[parallel] = lengthened(draft.generators[parallel]!, half);
   });
+}
+
+/** The box of these half widths about the origin. */
+function boxOf(half: Vec3): Box {
+  const [x, y, z] = half.map((d) => ({ min: -d, max: d }));
+  return { x: x!, y: y!, z: z! };
 }
 
 function isParallel(g: V, h: V): boolean {

@@ -1,19 +1,18 @@
 /** Datums, which may stand in tape words from one another: found before all that is measured. */
 
 import { millimetres } from '../length.js';
-import type { ExactLength } from '../length.js';
 import type { DatumLookup } from '../places.js';
 import { AXES } from '../scenario.js';
 import type { Axis, Datum, Scenario, Side } from '../scenario.js';
 import type { RawScenario } from '../schema.js';
 import { Frame } from './frame.js';
-import type { Reading } from './reading.js';
+import type { Measured, Reading } from './reading.js';
 
 type RawDatum = NonNullable<NonNullable<RawScenario['datums']>['chassis']>[string];
-type Known = { readonly at: ExactLength } | 'open' | 'faulty';
+type Known = { readonly at: Measured } | 'open' | 'faulty';
 
 /** Datums are looked up as they are needed, each once; one measured from itself is refused. */
-class DatumBook implements DatumLookup<ExactLength> {
+class DatumBook implements DatumLookup<Measured> {
   private readonly given: Readonly<Record<Side, ReadonlyMap<string, RawDatum>>>;
   private readonly known = new Map<string, Known | 'being read'>();
 
@@ -53,7 +52,7 @@ class DatumBook implements DatumLookup<ExactLength> {
     if (this.c.faulty(path)) return 'faulty';
     const raw = this.given[side].get(name)![axis];
     if (raw === undefined) return 'open';
-    const at = new Frame(this.c, side).exact(raw, [...path, axis], axis);
+    const at = new Frame(this.c, side, 'datum').measured(raw, [...path, axis], axis);
     return at === undefined ? 'faulty' : { at };
   }
 }
@@ -75,7 +74,14 @@ function readDatum(c: Reading, book: DatumBook, side: Side, name: string): Datum
     c.say('missing', at, `the datum '${name}' fixes nothing`, { expected: 'x, y or z' });
   }
   const fixed = found.flatMap(([axis, known]) =>
-    known === 'open' ? [] : [[axis, known === 'faulty' ? 0 : millimetres(known.at)]],
+    known === 'open' ? [] : [[axis, known === 'faulty' ? 0 : millimetres(known.at.exact)]],
   );
-  return { name, ...(Object.fromEntries(fixed) as Omit<Datum, 'name'>) };
+  const taken = found.flatMap(([axis, known]) =>
+    typeof known === 'string' || known.at.taken.length === 0 ? [] : [[axis, known.at.taken]],
+  );
+  return {
+    name,
+    ...(Object.fromEntries(fixed) as Omit<Datum, 'name'>),
+    ...(taken.length === 0 ? {} : { taken: Object.fromEntries(taken) as Datum['taken'] & {} }),
+  };
 }

@@ -40,11 +40,18 @@ export function readCoordinate(
   name: Coordinate,
 ): number | undefined {
   if (name === 'pitch') return c.angle(raw, path);
-  return new Frame(c, 'chassis').coordinate(raw, path, AXIS_OF[name]);
+  return new Frame(c, 'chassis', 'chosen').coordinate(raw, path, AXIS_OF[name]);
 }
 
 function pinned(at: number | undefined): Range | undefined {
   return at === undefined ? undefined : { min: at, max: at };
+}
+
+/** Millimetres; 0 when not given. */
+export function readMeasuringError(c: Reading, raw: RawScenario): number {
+  const given = raw['measuring error'];
+  if (given === undefined || c.faulty(['measuring error'])) return 0;
+  return c.errorOf(given, ['measuring error']) ?? 0;
 }
 
 /** Radians; 0 when not given. */

@@ -22,7 +22,7 @@ export function readPanel(
   at: Path,
 ): Panel | undefined {
   const corners = all(raw.corners, (corner, i) => f.point(corner, [...at, 'corners', i]));
-  const thick = f.c.size(raw.thick, [...at, 'thick'], 'the thickness', 'bad solid', FLAT_MM);
+  const thick = f.size(raw.thick, [...at, 'thick'], 'the thickness', FLAT_MM);
   if (corners === undefined) return undefined;
   const fault = outlineFault(corners);
   if (fault !== undefined) {

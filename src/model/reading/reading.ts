@@ -4,10 +4,10 @@ import type { SourceDocument } from '../document.js';
 import { ANGLE_EXPECTED, LENGTH_EXPECTED, parseAngle, parseLength } from '../length.js';
 import type { ExactLength } from '../length.js';
 import { nearestName } from '../nearest.js';
-import { tapeWordsIn } from '../places.js';
+import { splitError, tapeWordsIn } from '../places.js';
 import type { DatumLookup } from '../places.js';
 import type { Problem, ProblemCode } from '../problem.js';
-import type { Axis, Box, Path, Range } from '../scenario.js';
+import type { Axis, Box, Measurement, Path, Range } from '../scenario.js';
 import type { RawLength, RawMotion } from '../schema.js';
 import { keyOf } from './structure.js';
 import type { Found } from './structure.js';
@@ -15,14 +15,27 @@ import type { Found } from './structure.js';
 /** More errors (or warnings) than this are not said: the file is something else altogether. */
 const MAX_PROBLEMS = 300;
 
+/** What a measuring error may look like, for messages. */
+const ERROR_EXPECTED = 'a length after +-, such as 19 1/4 +- 1/16';
+
 type Said = Partial<Pick<Problem, 'severity' | 'read' | 'expected' | 'nearest'>> & {
   readonly at?: 'key' | 'value';
 };
 
+/** A coordinate, and the measurements with an error that it rests on, as indexes. */
+export interface Measured {
+  readonly exact: ExactLength;
+  readonly taken: readonly number[];
+}
+
 export class Reading {
   readonly problems: Problem[];
   /** What places are measured from; none until the file's datums are read. */
-  datums: DatumLookup<ExactLength> = { names: () => [], find: () => 'open' };
+  datums: DatumLookup<Measured> = { names: () => [], find: () => 'open' };
+  /** Every measurement with an error so far. */
+  readonly measurements: Measurement[] = [];
+  /** Millimetres: the error of what is taped without one of its own. */
+  measuringError = 0;
   /** Every path at or under which the structure is at fault. */
   private readonly faults = new Set<string>();
 
@@ -99,7 +112,6 @@ export class Reading {
 
   /** Says why a text is no length. */
   sayBadLength(raw: RawLength, path: Path, problem: string): void {
-    if (this.sayNotYet(raw, path)) return;
     const misplaced = MISPLACED.find(([isSo]) => isSo(raw));
     const message = misplaced?.[1] ?? problem;
     this.say('bad length', path, message, { expected: LENGTH_EXPECTED });
@@ -113,6 +125,24 @@ export class Reading {
     return undefined;
   }
 
+  /** A measuring error in millimetres, 0 or more, or undefined once its problem is said. */
+  errorOf(raw: RawLength, path: Path): number | undefined {
+    const error = parseLength(raw, this.units);
+    const least = 'mm' in error && error.mm < 0;
+    if ('mm' in error && !least) return error.mm;
+    const message = least
+      ? 'a measuring error goes both ways: it has no sign'
+      : 'the measuring error is not a length';
+    this.say('bad length', path, message, { expected: ERROR_EXPECTED });
+    return undefined;
+  }
+
+  /** Notes a measurement with an error; its index. */
+  take(path: Path, error: number): number {
+    const written = this.document.source(path) ?? '';
+    return this.measurements.push({ path, written, error }) - 1;
+  }
+
   /** Radians, or undefined once its problem is said. */
   angle(raw: RawLength, path: Path): number | undefined {
     const angle = parseAngle(raw);
@@ -121,8 +151,10 @@ export class Reading {
     if (path[0] === 'rock' && ('mm' in asLength || / at /.test(String(raw)))) {
       const message = 'rock as a length at a part is not read yet; give degrees';
       this.say('not yet', path, message, { expected: ANGLE_EXPECTED });
-    } else if (!this.sayNotYet(raw, path)) {
-      this.say('bad number', path, angle.problem, { expected: ANGLE_EXPECTED });
+    } else {
+      const hasError = splitError(raw).error !== undefined;
+      const message = hasError ? 'an angle carries no measuring error' : angle.problem;
+      this.say('bad number', path, message, { expected: ANGLE_EXPECTED });
     }
     return undefined;
   }
@@ -171,12 +203,6 @@ export class Reading {
     return whole ? box : undefined;
   }
 
-  private sayNotYet(raw: RawLength, path: Path): boolean {
-    const found = NOT_YET_TEXT.find(([pattern]) => pattern.test(String(raw)));
-    if (found) this.say('not yet', path, found[1], { expected: LENGTH_EXPECTED });
-    return found !== undefined;
-  }
-
   private add(problem: Problem, at: 'key' | 'value'): void {
     const said = this.problems.filter(({ severity }) => severity === problem.severity).length;
     if (said >= MAX_PROBLEMS) return;
@@ -191,13 +217,13 @@ export class Reading {
 const MISPLACED: readonly (readonly [(raw: RawLength) => boolean, string])[] = [
   [(raw) => tapeWordsIn(raw) !== undefined, 'this is a size or a move, not a place from a datum'],
   [
+    (raw) => splitError(raw).error !== undefined,
+    'only what a tape measures carries an error: coordinates and sizes of solids, and datums',
+  ],
+  [
     (raw) => /\bguess|^~/i.test(String(raw)),
     'one size cannot be marked as a guess; mark the part with guess: true',
   ],
-];
-
-const NOT_YET_TEXT: readonly (readonly [RegExp, string])[] = [
-  [/\+-|±/, 'a measuring error is not read yet; give the number alone'],
 ];
 
 function isMap(value: unknown): boolean {

@@ -9,7 +9,6 @@ import { all } from './items.js';
 import { readPanel } from './panel.js';
 import { FLAT_MM, profileFault } from './profile.js';
 import { readRail } from './rail.js';
-import type { Reading } from './reading.js';
 
 /**
  * Reads the one solid drawn here; a tube gives one a leg, a rail one a stretch between stations.
@@ -28,13 +27,42 @@ export function readSolid(f: Frame, raw: RawSolid, path: Path): readonly Solid[]
     c.say('bad solid', path, message, { expected: 'one, or a list of them under solids' });
     return undefined;
   }
+  const before = f.taken.length;
   const tilted = raw.tilt === undefined || c.faulty([...path, 'tilt']);
   const tilt = tilted ? undefined : readTilt(f, raw.tilt!, [...path, 'tilt']);
   const at = [...path, shape];
   if (c.faulty(at)) return undefined;
   const solids = READERS[shape](f, raw, at);
   if (raw.tilt !== undefined && tilt === undefined) return undefined;
-  return tilt === undefined ? solids : solids?.map((solid) => ({ ...solid, tilt }));
+  const taken = f.taken.slice(before);
+  return solids?.map((solid, i) => ({
+    ...solid,
+    ...(tilt === undefined ? {} : { tilt }),
+    ...takenOf(taken, path, solid, i),
+  }));
+}
+
+/**
+ * What the numbers of one solid rest on, by slot: the path of the number below the solid's shape, or
+ * `tilt.at.0`; a tube's or rail's points are `from` and `to` of the leg.
+ */
+function takenOf(
+  taken: Frame['taken'],
+  path: Path,
+  { shape }: Solid,
+  leg: number,
+): Pick<Solid, 'taken'> {
+  const slots = taken.flatMap(({ path: at, from }) => {
+    const [top, ...below] = at.slice(path.length);
+    if (top === 'tilt') return [[['tilt', ...below].join('.'), from]];
+    const isRun = (shape === 'tube' || shape === 'rail') && below.length > 1;
+    if (!isRun) return [[below.join('.'), from]];
+    const end = Number(below[1]) - leg;
+    return end === 0 || end === 1
+      ? [[[end === 0 ? 'from' : 'to', ...below.slice(2)].join('.'), from]]
+      : [];
+  });
+  return slots.length === 0 ? {} : { taken: Object.fromEntries(slots) as Solid['taken'] & {} };
 }
 
 type Reader = (f: Frame, raw: RawSolid, at: Path) => readonly Solid[] | undefined;
@@ -50,7 +78,7 @@ const READERS: Readonly<Record<(typeof SHAPES)[number], Reader>> = {
     const { axis, center, diameter } = raw.cylinder!;
     const along = fromTo(f, raw.cylinder!, at);
     const middle = f.across(center, [...at, 'center'], axis);
-    const across = readDiameter(f.c, diameter, at);
+    const across = readDiameter(f, diameter, at);
     if (!along || !middle || across === undefined) return undefined;
     return [
       { shape: 'cylinder', axis, from: along.min, to: along.max, center: middle, diameter: across },
@@ -83,12 +111,12 @@ const READERS: Readonly<Record<(typeof SHAPES)[number], Reader>> = {
   },
   ball: (f, raw, at) => {
     const center = f.point(raw.ball!.center, [...at, 'center']);
-    const diameter = readDiameter(f.c, raw.ball!.diameter, at);
+    const diameter = readDiameter(f, raw.ball!.diameter, at);
     return center && diameter !== undefined ? [{ shape: 'ball', center, diameter }] : undefined;
   },
   tube: (f, raw, at) => {
     const points = all(raw.tube!.through, (raw, i) => f.point(raw, [...at, 'through', i]));
-    const diameter = readDiameter(f.c, raw.tube!.diameter, at);
+    const diameter = readDiameter(f, raw.tube!.diameter, at);
     if (!points || diameter === undefined) return undefined;
     const path = [...at, 'through'];
     if (points.length < 2) {
@@ -147,8 +175,8 @@ function fromTo(f: Frame, raw: Along, at: Path): Range | undefined {
   return undefined;
 }
 
-function readDiameter(c: Reading, raw: RawLength, at: Path): number | undefined {
-  return c.size(raw, [...at, 'diameter'], 'a diameter', 'bad solid', FLAT_MM);
+function readDiameter(f: Frame, raw: RawLength, at: Path): number | undefined {
+  return f.size(raw, [...at, 'diameter'], 'a diameter', FLAT_MM);
 }
 
 /** Whether all points lie within `FLAT_MM` of one plane. */

@@ -42,10 +42,6 @@ const NOT_YET_PART: Readonly<Record<string, string>> = {
   together: NOT_YET_TOP['together']!,
   lift: NOT_YET_TOP['lift']!,
 };
-const NOT_YET_ANYWHERE: Readonly<Record<string, string>> = {
-  '+-': 'a measuring error is not read yet',
-  '±': 'a measuring error is not read yet',
-};
 
 type Issue = z.core.$ZodIssue;
 
@@ -86,7 +82,6 @@ function unknownKey(path: Path, key: string, known: readonly string[]): Found {
   const table = {
     ...(parent.length === 0 ? NOT_YET_TOP : {}),
     ...(known.includes('box') ? NOT_YET_PART : {}),
-    ...NOT_YET_ANYWHERE,
   };
   const base = { severity: 'error', path, at: 'key', read: shorten(key) } as const;
   if (Object.hasOwn(table, key)) return { ...base, code: 'not yet', message: table[key]! };

@@ -41,7 +41,9 @@ function readTrim(c: Reading, raw: RawTrim, path: Path, census: Census): Trim | 
   sayWrongPart(c, raw.part, [...path, 'part'], census);
   const upTo = c.size(raw['up to'], [...path, 'up to'], 'the deepest cut', 'bad trim');
   const over: Partial<Box> | undefined =
-    raw.over === undefined ? {} : new Frame(c, 'chassis').ranges(raw.over, [...path, 'over']);
+    raw.over === undefined
+      ? {}
+      : new Frame(c, 'chassis', 'chosen').ranges(raw.over, [...path, 'over']);
   for (const [axis, range] of Object.entries(over ?? {})) {
     if (range.min < range.max) continue;
     c.say('bad trim', [...path, 'over', axis], 'the stretch to cut has no length');

@@ -14,7 +14,8 @@ export const place = z
   .meta({ id: 'place' })
   .describe(
     'Where along an axis: a length from the origin, or a place such as 9 ahead of front axle ' +
-      '(ahead of, behind, left of, right of, above, below; a datum of the same side).',
+      '(ahead of, behind, left of, right of, above, below; a datum of the same side); ' +
+      'with its measuring error after +-.',
   );
 export const angleSchema = z
   .union([z.number(), z.string()], { error: ANGLE_EXPECTED })
