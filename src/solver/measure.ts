@@ -5,7 +5,7 @@ import type { Bay, FixedGroup, Group } from './bay.js';
 import { DECISION_SLACK } from './decision.js';
 import { LIMIT_SLACK, limitSlack, limitValue } from './limits.js';
 import { Meter } from './meter.js';
-import { ROCK_TOLERANCE } from '../geometry/motion.js';
+import { ROCK_TOLERANCE } from '../geometry/motion/rocked-gap.js';
 import { createProbe, gapAtRest } from './probe.js';
 import { isOpen } from './view.js';
 
