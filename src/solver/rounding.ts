@@ -5,8 +5,8 @@
 
 /**
  * The nearest position on the steps of print (1e-5 in or 1e-4 mm, and 1e-5 degree) that is `allowed`,
- * each coordinate rounded either way; pinned ones stay. Where no such position is allowed, the
- * position itself.
+ * each coordinate rounded either way or a step further; pinned ones stay. Where no such position is
+ * allowed, the position itself.
  */
 export function printedPosition(
   x: Float64Array,
@@ -38,11 +38,15 @@ function stepOf(k: number, units: 'in' | 'mm'): Step {
   return units === 'in' ? { unit: 25.4, per: 1e5 } : { unit: 1, per: 1e4 };
 }
 
-/** A value rounded down and up, within its range; itself where it is pinned or neither is. */
+/**
+ * A value rounded down and up, and a step further each way, for where limits meet at a slant; within its
+ * range, itself where it is pinned or none is.
+ */
 function roundings(value: number, lo: number, hi: number, { unit, per }: Step): number[] {
   if (hi - lo <= 1e-12) return [value];
   const steps = (value / unit) * per;
-  const ways = [Math.floor(steps), Math.ceil(steps)].map((n) => (n / per) * unit);
+  const [down, up] = [Math.floor(steps), Math.ceil(steps)];
+  const ways = [down - 1, down, up, up + 1].map((n) => (n / per) * unit);
   const inside = [...new Set(ways)].filter((v) => v >= lo && v <= hi);
   return inside.length > 0 ? inside : [value];
 }

@@ -198,3 +198,117 @@ test('rows close on the margin as the box shrinks, second order in pitch where s
   expect(slackAt(0.01)).toBeLessThan(0.1);
   expect(slackAt(0.001)).toBeLessThan(0.002);
 });
+
+/** Greatest amount by which the margin exceeds the row as pitch and the travels beside it change. */
+function overAlongPitch(c: Contact, b: PositionBox, rows: Rows): number {
+  const along = [...Array(41).keys()].map((i) => (i - 20) / 20);
+  const at = along.flatMap((turn) => [-1, 0, 1].map((side) => [side, 0, side, turn]));
+  return over(c, b, rows, 0, at);
+}
+
+test('a corner row allows for the arc of a solid far from the pitch axis', () => {
+  // A small ball 10 mm off a floor or a roof: turning by 0.1 takes it 1.5 mm off its tangent.
+  const TURN = 0.1;
+  let tight = 0;
+  for (const [x, z] of [
+    [-300, 0],
+    [0, -300],
+    [-300, -300],
+    [0, 300],
+  ] as const) {
+    for (const side of [-1, 1]) {
+      const engine: Solid = { shape: 'ball', center: [x, 0, z], diameter: 0.2 };
+      const [near, far] = [z + 10 * side, z + 500 * side];
+      const chassis: Solid = {
+        shape: 'box',
+        x: { min: x - 900, max: x + 900 },
+        y: { min: -900, max: 900 },
+        z: { min: Math.min(near, far), max: Math.max(near, far) },
+      };
+      const c = contact(engine, chassis, 0, -1);
+      const b = boxOf([0, 0, 0, -TURN], [0, 0, 0, TURN]);
+      const rows = new Rows();
+      const w = createProbe();
+      probe(c, 0, 0, 0, 0, w);
+      cornerRow(c, b, w, rows);
+      const most = overAlongPitch(c, b, rows);
+      expect(most).toBeLessThan(1e-6);
+      // The arc is all that the row allows for, so it may not be far above either.
+      if (most > -3) tight++;
+    }
+  }
+  expect(tight).toBeGreaterThan(4);
+});
+
+test('an overlap row allows for edges whose cross pitch turns in its own way', () => {
+  // Two square bars on edge, crossed, one sunk in the other: the way out is across two edges.
+  let rowsHad = 0;
+  for (const yaw of [0.3, 0.6, 0.9, 1.2]) {
+    for (const height of [30, 40, 50]) {
+      for (const turn of [0.02, 0.05]) {
+        for (const far of [0, 300]) {
+          const c = contact(bar(yaw, far, 0), bar(-yaw, far, -height), 0, -1);
+          const w = createProbe();
+          const apart = [-1, -0.5, 0, 0.5, 1].some((u) => {
+            probe(c, 0, 0, 0, turn * u, w);
+            return w.upper > 0;
+          });
+          if (apart) continue;
+          const rows = new Rows();
+          const b = boxOf([0, 0, 0, -turn], [0, 0, 0, turn]);
+          if (!overlapRow(c, b, 0, rows)) continue;
+          expect(overAlongPitch(c, b, rows)).toBeLessThan(1e-6);
+          rowsHad++;
+        }
+      }
+    }
+  }
+  expect(rowsHad).toBeGreaterThan(10);
+});
+
+/** A bar 600 mm long, square across and standing on an edge, turned about Z, `far` back of the datum. */
+function bar(yaw: number, far: number, z: number): Solid {
+  const reach = 20 * Math.SQRT2;
+  const [cos, sin] = [Math.cos(yaw), Math.sin(yaw)];
+  const points = [-300, 300].flatMap((along) =>
+    [
+      [reach, 0],
+      [-reach, 0],
+      [0, reach],
+      [0, -reach],
+    ].map(
+      ([side, up]) =>
+        [cos * along - sin * side! + far, sin * along + cos * side!, z + up!] as const,
+    ),
+  );
+  return { shape: 'hull', points };
+}
+
+test('rock carries a plate at the side off the pitch axis, and its travel with it', () => {
+  // Flat at the height of the crank, 300 mm out: rocked by 0.5 it stands 144 mm off the pitch axis.
+  const plate: Solid = {
+    shape: 'box',
+    x: { min: -5, max: 5 },
+    y: { min: 290, max: 300 },
+    z: { min: -1, max: 1 },
+  };
+  const wall: Solid = {
+    shape: 'box',
+    x: { min: 30, max: 60 },
+    y: { min: 100, max: 400 },
+    z: { min: -200, max: -130 },
+  };
+  const c = contact(plate, wall, 0.5, -1);
+  const w = createProbe();
+  probe(c, 0, 0, 0, 0, w);
+  const middle = w.lower;
+  const b = boxOf([0, 0, 0, -0.1], [0, 0, 0, 0.1]);
+  const moves = travel(b, 0, 0, 0, 0, c.engine.reach(c.rock));
+  let changed = 0;
+  for (const pitch of [-0.1, 0.1]) {
+    probe(c, 0, 0, 0, pitch, w);
+    changed = Math.max(changed, Math.abs(w.lower - middle));
+  }
+  expect(changed).toBeGreaterThan(5);
+  expect(changed).toBeLessThan(moves + BRACKET);
+});
