@@ -223,31 +223,31 @@ class Compiler {
     return { place, key: `${id}@${place.move.join()}` };
   }
 
+  private readonly combinationsOf = new Map<string, readonly (readonly number[])[]>();
+
   /** Every combination of allowed options of these choices that some compatible set extends. */
-  private *combinations(choices: readonly number[]): Generator<number[]> {
-    const picked: number[] = [];
-    const walk = function* (
-      scenario: Scenario,
-      domains: readonly (readonly number[])[],
-      depth: number,
-    ): Generator<number[]> {
-      if (depth === choices.length) {
-        yield [...picked];
-        return;
-      }
-      const choice = choices[depth]!;
-      for (const option of domains[choice]!) {
-        const next = narrow(
-          scenario,
-          domains.map((domain, c) => (c === choice ? [option] : domain)),
-        );
-        if (!next) continue;
-        picked.push(option);
-        yield* walk(scenario, next, depth + 1);
-        picked.pop();
-      }
-    };
-    yield* walk(this.scenario, this.domains, 0);
+  private combinations(choices: readonly number[]): readonly (readonly number[])[] {
+    const key = choices.join();
+    let all = this.combinationsOf.get(key);
+    if (!all) this.combinationsOf.set(key, (all = [...this.extend(choices, [], this.domains)]));
+    return all;
+  }
+
+  private *extend(
+    choices: readonly number[],
+    picked: readonly number[],
+    domains: readonly (readonly number[])[],
+  ): Generator<readonly number[]> {
+    const choice = choices[picked.length];
+    if (choice === undefined) {
+      yield picked;
+      return;
+    }
+    for (const option of domains[choice]!) {
+      const decided = domains.map((domain, c) => (c === choice ? [option] : domain));
+      const next = narrow(this.scenario, decided);
+      if (next) yield* this.extend(choices, [...picked, option], next);
+    }
   }
 
   private setWith(choices: readonly number[], options: readonly number[]): OptionSet {
