@@ -237,10 +237,10 @@ export function asWorst(of: Standing, less: number): Standing {
     return { ...one, margin: guaranteed, guaranteed, drawn };
   };
   return {
-    ...lower(of, { margin: of.margin } as Partial<Standing>),
+    ...lower(of, { margin: of.margin }),
     readings: of.readings.map((one) => {
       const { gap, atRest, margin } = one;
       return lower(one, { gap, atRest, margin });
     }),
-  } as Standing;
+  };
 }
