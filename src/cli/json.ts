@@ -6,6 +6,7 @@ import { pitchOnFloor } from '../model/rake.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
+import type { Again } from '../solver/again.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../solver/answer.js';
 import type { Unruled } from '../solver/unruled.js';
 
@@ -26,6 +27,7 @@ export function placeJson(
   notDrawn: readonly Kind[],
   unruled: Unruled,
   n: Numbers,
+  again: readonly Again[] = [],
 ): object {
   const { main } = answer;
   const { position, ...placed } = placementJson(main, n);
@@ -37,6 +39,8 @@ export function placeJson(
     anyFits: answer.anyFits,
     best: placed.best,
     margin: placed.margin,
+    ...guaranteedJson(main.optimum, n),
+    ...maximisedJson(main),
     bound: placed.bound,
     bestBound: length(answer.bestBound, 'up', n),
     tolerance: length(answer.tolerance, 'up', n),
@@ -53,6 +57,7 @@ export function placeJson(
     notDrawn,
     guessed: guessedParts(n.scenario, main.options),
     ...unruledJson(unruled, n),
+    ...againJson(again, n),
     aimMissed: answer.aimMissed ?? null,
     stopped: answer.stopped ?? null,
     effort: answer.effort,
@@ -73,6 +78,7 @@ export function gapsJson(
     units: n.units,
     fits: standing.fits ? 'yes' : 'no',
     margin: length(standing.margin, 'down', n),
+    ...guaranteedJson(standing, n),
     position: positionJson(standing.position, n),
     options: optionsJson(set, n.scenario),
     hours: work.hours,
@@ -92,17 +98,51 @@ function unruledJson({ parts, overlaps }: Unruled, n: Numbers): object {
   };
 }
 
+/** What is there as drawn, whatever the answer was searched on. */
+function asDrawn<T extends object>(of: T & { readonly drawn?: Partial<T> }): T {
+  return { ...of, ...of.drawn };
+}
+
+/** The margin with every measurement off by its most; nothing where none has an error. */
+function guaranteedJson({ guaranteed }: { readonly guaranteed?: number }, n: Numbers): object {
+  return guaranteed === undefined ? {} : { guaranteed: length(guaranteed, 'down', n) };
+}
+
+/** Which of the two margins the bounds, the verdicts and the place are of. */
+function maximisedJson({ optimum }: Placement): object {
+  if (optimum.guaranteed === undefined) return {};
+  return { maximised: optimum.drawn === undefined ? 'margin' : 'guaranteed' };
+}
+
+/** Every measurement with an error, the one to take again first before the others. */
+function againJson(again: readonly Again[], n: Numbers): object {
+  if (again.length === 0) return {};
+  const measureAgain = again.map(({ measurement, gain, ofTightest }) => {
+    const { path, written, error } = n.scenario.measurements[measurement]!;
+    return {
+      path,
+      written,
+      error: length(error, 'up', n),
+      gain: length(gain, 'down', n),
+      gainOfTightest: length(ofTightest, 'down', n),
+    };
+  });
+  return { measureAgain };
+}
+
 function placementJson(placement: Placement, n: Numbers) {
   const { optimum, setting } = placement;
   return {
     fits: placement.fits,
     best: placement.best,
-    margin: length(optimum.margin, 'down', n),
+    margin: length(asDrawn(optimum).margin, 'down', n),
+    ...guaranteedJson(optimum, n),
     bound: length(placement.bound, 'up', n),
     position: positionJson(optimum.position, n),
     setting: {
       position: positionJson(setting.position, n),
-      margin: length(setting.margin, 'down', n),
+      margin: length(asDrawn(setting).margin, 'down', n),
+      ...guaranteedJson(setting, n),
       fits: setting.fits ? 'yes' : 'no',
     },
     options: optionsJson(placement.options, n.scenario),
@@ -113,14 +153,16 @@ function placementJson(placement: Placement, n: Numbers) {
 
 function ruleJson(reading: Reading, n: Numbers): object {
   const { between, measured, comingOut, fixed, binding, share, rule } = reading;
+  const drawn = asDrawn(reading);
   return {
     between,
     measured,
     ...(comingOut ? { comingOut } : {}),
     needed: length(reading.needed, 'up', n),
-    gap: length(reading.gap, 'down', n),
-    atRest: length(reading.atRest, 'down', n),
-    margin: length(reading.margin, 'down', n),
+    gap: length(drawn.gap, 'down', n),
+    atRest: length(drawn.atRest, 'down', n),
+    margin: length(drawn.margin, 'down', n),
+    ...guaranteedJson(reading, n),
     ...(fixed ? { fixed } : {}),
     binding,
     ...(share === undefined ? {} : { share: ratio(share) }),
@@ -133,7 +175,8 @@ function wishJson(wish: Wish, n: Numbers): object {
   return {
     fits: wish.fits,
     best: wish.best,
-    margin: standing === undefined ? null : length(standing.margin, 'down', n),
+    margin: standing === undefined ? null : length(asDrawn(standing).margin, 'down', n),
+    ...(standing === undefined ? {} : guaranteedJson(standing, n)),
     position: standing === undefined ? null : positionJson(standing.position, n),
     // The lowest height cannot be undercut; the setback and the margin cannot be exceeded.
     bound: length(wish.bound, wish.aim === 'low' ? 'down' : 'up', n),

@@ -90,6 +90,7 @@ function commands(io: Io, end: (status: number) => void): Command {
     .option('--option <choice=option>', 'hold a choice', collect)
     .option('--aim <what>', 'margin, centre, low or back', 'margin')
     .option('--keep <length>', 'margin that centre, low or back must leave (0)')
+    .option('--guaranteed', 'maximise what is left when every measurement is off by its most')
     .option('--all', 'print every rule and its reason')
     .option('--plain', 'ASCII only, no colour')
     .addHelpText(

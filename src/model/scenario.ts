@@ -263,6 +263,8 @@ export interface Scenario {
   readonly measurements: readonly Measurement[];
   /** A worst case's: the scenario as drawn, which says on which side of each other parts lie. */
   readonly drawn?: Scenario;
+  /** A worst case's: the same for gaps between parts of one side, which nothing sets. */
+  readonly oneSide?: Scenario;
 }
 
 /** Keys and list indexes from the top of a file to a place in it. */

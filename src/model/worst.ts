@@ -9,6 +9,9 @@
  *
  * Sweeps, ways out, moves of options and angles are taken as exact, and limits are held as drawn. On
  * which side of each other parts lie along an axis stays what it is as drawn.
+ *
+ * Gaps between parts of one side do not feel how the engine is set. `oneSide` holds the solids grown by
+ * their own errors alone; gaps of that sort are measured there.
  */
 
 import { driftOf, ownDrift } from './drift.js';
@@ -16,15 +19,24 @@ import type { Drift } from './drift.js';
 import { grown } from './grow.js';
 import type { Limit, Option, Part, Scenario } from './scenario.js';
 
-/** What the worst case is of: gaps between the two sides, or gaps within one, which nothing sets. */
-export type Between = 'sides' | 'one side';
+/** What the solids are grown for: gaps between the two sides, or gaps within one, which nothing sets. */
+type Between = 'sides' | 'one side';
 
 /**
  * The worst case; the scenario itself where nothing has an error. It holds for positions whose pitch
  * is within the scenario's range.
  */
-export function worstCase(s: Scenario, between: Between = 'sides'): Scenario {
-  if (s.measurements.every(({ error }) => error === 0)) return s;
+export function worstCase(s: Scenario): Scenario {
+  if (!hasErrors(s)) return s;
+  return { ...grownFor(s, 'sides'), oneSide: grownFor(s, 'one side') };
+}
+
+/** Whether any measurement may be off. */
+export function hasErrors(s: Scenario): boolean {
+  return s.measurements.some(({ error }) => error > 0);
+}
+
+function grownFor(s: Scenario, between: Between): Scenario {
   const own = ownDrift(s);
   const drifts = new Map<string, Drift>();
   const driftFor = ({ side, mirrored }: Part): Drift => {

@@ -162,8 +162,8 @@ class Compiler {
   }
 
   private pair(first: string, second: string): void {
-    const { scenario } = this;
-    const oneSide = sideOf(scenario, first) === sideOf(scenario, second);
+    const oneSide = sideOf(this.scenario, first) === sideOf(this.scenario, second);
+    const scenario = (oneSide ? this.scenario.oneSide : undefined) ?? this.scenario;
     const engineFirst = sideOf(scenario, first) === 'engine';
     const [a, b] = oneSide || engineFirst ? [first, second] : [second, first];
     const touching = new Set([

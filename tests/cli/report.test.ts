@@ -39,6 +39,7 @@ function report(
     warnings: [],
     all: false,
     unruled: RULED,
+    again: [],
     ...over,
   };
   return print(placeReport(whole, told), told.look);

@@ -221,3 +221,26 @@ export const RULED: Unruled = { standing: 3, covered: 3, parts: [], overlaps: []
 export function telling(over: Partial<Telling> = {}): Telling {
   return { scenario: scenario(), units: 'in', look: PLAIN_LOOK, ...over };
 }
+
+/** A standing with what the worst case leaves of every margin: inches less. */
+export function withWorst(of: Standing, less: number): Standing {
+  const lower = <T extends { readonly margin: number }>(one: T) => {
+    return { ...one, guaranteed: one.margin - less * INCH };
+  };
+  return { ...lower(of), readings: of.readings.map(lower) };
+}
+
+/** The same where the worst case is what was measured: its margins are those told first. */
+export function asWorst(of: Standing, less: number): Standing {
+  const lower = <T extends { readonly margin: number }>(one: T, drawn: Partial<T>) => {
+    const guaranteed = one.margin - less * INCH;
+    return { ...one, margin: guaranteed, guaranteed, drawn };
+  };
+  return {
+    ...lower(of, { margin: of.margin }),
+    readings: of.readings.map((one) => {
+      const { gap, atRest, margin } = one;
+      return lower(one, { gap, atRest, margin });
+    }),
+  };
+}

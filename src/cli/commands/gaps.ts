@@ -2,6 +2,7 @@
 
 import { notDrawn } from '../../model/notdrawn.js';
 import { workOf } from '../../model/options.js';
+import { guaranteedAt } from '../../solver/guaranteed.js';
 import { measureAt } from '../../solver/measure.js';
 import { unruledAt } from '../../solver/unruled.js';
 import { optionNames, optionSetAsked, positionAsked, unitsAsked } from '../asked.js';
@@ -33,7 +34,7 @@ export async function runGaps(file: string, options: GapsOptions, io: Io): Promi
   const units = unitsAsked(options.units, scenario);
   const set = optionSetAsked(scenario, names);
   const position = positionAsked(options.at, units, scenario);
-  const standing = measureAt(scenario, set, position);
+  const standing = guaranteedAt(scenario, set, measureAt(scenario, set, position));
   const look = lookFor(io, options.plain === true);
   const said = warnings.map((warning) => problemLine(warning, file, look));
   const unseen = notDrawn(scenario);

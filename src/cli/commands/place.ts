@@ -3,6 +3,9 @@
 import { notDrawn } from '../../model/notdrawn.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, Range } from '../../model/scenario.js';
+import { hasErrors, worstCase } from '../../model/worst.js';
+import { measureAgain } from '../../solver/again.js';
+import { bothWays, heldTo } from '../../solver/guaranteed.js';
 import { place } from '../../solver/place.js';
 import { unruledAt } from '../../solver/unruled.js';
 import { aimAsked, domainsAsked, lengthAsked, optionNames, pinsAsked } from '../asked.js';
@@ -28,6 +31,7 @@ export interface PlaceOptions {
   readonly pin?: readonly string[];
   readonly option?: readonly string[];
   readonly aim: string;
+  readonly guaranteed?: boolean;
   readonly keep?: string;
   readonly all?: boolean;
   readonly plain?: boolean;
@@ -35,6 +39,9 @@ export interface PlaceOptions {
 
 /** Millimetres: 1/64 in. */
 const DEFAULT_TOLERANCE = 25.4 / 64;
+
+const NO_ERRORS =
+  '--guaranteed needs a measuring error in the file: a length such as 19 1/4 +- 1/16, or `measuring error`';
 
 /**
  * Reads the file, searches, prints the answer and returns the exit status.
@@ -63,7 +70,11 @@ export async function runPlace(
       ? DEFAULT_TOLERANCE
       : lengthAsked('--tolerance', options.tolerance, units, 'over 0');
   const look = lookFor(io, options.plain === true);
-  const search = place(scenario, {
+  const isWorst = options.guaranteed === true;
+  if (isWorst && !hasErrors(scenario)) throw mistake(NO_ERRORS);
+  // Its worst case is that of the positions searched.
+  const held = heldTo(scenario, ranges(pins));
+  const search = place(isWorst ? worstCase(held) : scenario, {
     aim,
     keep,
     tolerance,
@@ -71,16 +82,26 @@ export async function runPlace(
     pins: ranges(pins),
     allowed: domainsAsked(scenario, names),
   });
-  const answer = await drive(search, io, interrupt, {
+  const found = await drive(search, io, interrupt, {
     units,
     look,
     ...(limit === undefined ? {} : { limit }),
   });
+  const answer = hasErrors(scenario) ? bothWays(found, held, isWorst ? 'worst' : 'drawn') : found;
+  const { options: set } = answer.main;
+  const { standing } = shown(answer.main);
+  const again = hasErrors(scenario) ? measureAgain(held, set, standing.position) : [];
   const said = warnings.map((warning) => problemLine(warning, file, look));
-  const unruled = unruledAt(scenario, answer.main.options, shown(answer.main).standing);
+  const unruled = unruledAt(scenario, set, standing);
   if (options.json === true) {
     for (const line of said) io.err(`warning: ${line}\n`);
-    const told = placeJson(answer, notDrawn(scenario), unruled, { scenario, units, tolerance });
+    const told = placeJson(
+      answer,
+      notDrawn(scenario),
+      unruled,
+      { scenario, units, tolerance },
+      again,
+    );
     io.out(`${JSON.stringify(told, null, 2)}\n`);
   } else {
     const asked = {
@@ -96,6 +117,7 @@ export async function runPlace(
       warnings: said,
       all: options.all === true,
       unruled,
+      again,
       ...(io.outIsTerminal && options.all !== true ? { screen: screenOf(io) } : {}),
     };
     io.out(print(placeReport(report, { scenario, units, look }), look));

@@ -4,6 +4,7 @@ import type { Kind } from '../../model/kinds.js';
 import { guessedParts } from '../../model/options.js';
 import { DUST, inUnits, tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
+import type { Again } from '../../solver/again.js';
 import type { PlaceAnswer, Placement, Standing } from '../../solver/answer.js';
 import type { Unruled } from '../../solver/unruled.js';
 import { others } from './compare.js';
@@ -20,6 +21,7 @@ import { unruledLines } from './unruled.js';
 import { limitWords, setLines, whereWords } from './where.js';
 import { changes, countOf, unit, workWords } from './words.js';
 import type { Telling } from './words.js';
+import { againSection, worstLines } from './worst.js';
 
 /** What a person sees before the screen scrolls. */
 export const FIRST_SCREEN = 24;
@@ -39,6 +41,8 @@ export interface Report {
   /** Every rule, not only the tightest. */
   readonly all: boolean;
   readonly unruled: Unruled;
+  /** Which measurements to take again, best first; none where none has an error. */
+  readonly again: readonly Again[];
   /** Lines that a terminal shows at once: what is not of the answer is left out to fit. */
   readonly screen?: number;
 }
@@ -62,6 +66,7 @@ export function placeReport(report: Report, told: Telling): Line[] {
   const asking = said === 'fits' ? [] : next(asked, answer, said === 'undecided', telling);
   const sections = [
     whole([headline(answer, asked, unruled, telling)]),
+    whole(worstLines(standing, telling)),
     whole(unruledLines(unruled, telling)),
     whole(isOpen ? paragraph(why, whyUndecided(answer, asked), look) : []),
     whole(missedAim(answer, asked, telling)),
@@ -71,6 +76,7 @@ export function placeReport(report: Report, told: Telling): Line[] {
     ...tightSections(rules, telling),
     list('Limits', limitWords(standing, telling), '; ', look, { least: 1, yields: 8 }),
     ...others(answer, telling),
+    againSection(report.again, report.all, telling),
     list('Next', asking, '; ', look, { least: 1, yields: 4 }),
     list('Not drawn', report.notDrawn, ', ', look, { least: 1, yields: 2 }),
     guessedSection(telling),

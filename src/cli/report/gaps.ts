@@ -16,6 +16,7 @@ import { unruledLines } from './unruled.js';
 import { coordinateWords, limitWords, setLines, whereWords } from './where.js';
 import { countOf, spareInDoubt } from './words.js';
 import type { Telling } from './words.js';
+import { worstLines } from './worst.js';
 
 export interface GapsReport {
   readonly standing: Standing;
@@ -37,6 +38,7 @@ export function gapsReport(report: GapsReport, told: Telling): Line[] {
   const tight = tightest(standing, telling);
   return [
     headline(standing, telling),
+    ...worstLines(standing, telling),
     ...unruledLines(unruled, telling),
     ...setLines('At', whereWords(standing.position, telling), look),
     ...list('Tape', tapeWords(standing.position, telling), ' | ', look).lines,

@@ -30,25 +30,38 @@ export function headline(
     case 'fits':
       return { label: 'FITS.', text: fitsWords(answer, asked, unruled, telling), tone: 'good' };
     case 'does not fit':
-      return { label: 'DOES NOT FIT.', text: shortWords(answer, asked, telling), tone: 'bad' };
+      return {
+        label: answer.main.optimum.drawn === undefined ? 'DOES NOT FIT.' : 'NOT GUARANTEED.',
+        text: shortWords(answer, asked, telling),
+        tone: 'bad',
+      };
     case 'undecided':
       return { label: 'UNDECIDED.', text: openWords(answer, telling), tone: 'open' };
   }
 }
 
 function fitsWords(
-  { aim }: PlaceAnswer,
+  { aim, main }: PlaceAnswer,
   { keep }: Asked,
   unruled: Unruled,
   { units, guessed = [] }: Telling,
 ): string {
   const guess = guessed.length === 0 ? '' : `, ${guessed.length} guessed`;
+  const isWorst = main.optimum.drawn !== undefined;
+  if (aim === 'margin' && isWorst) {
+    return `Proved best guaranteed for ${provedFor(unruled, 'short')}${guess}.`;
+  }
   if (aim === 'margin') return `Proved best for ${provedFor(unruled)}${guess}.`;
   const kept = keep === 0 ? 'every rule' : tape(keep, units, { round: 'up' }) + unit(units);
-  return `Proved ${BEST[aim]} keeping ${kept}, for ${provedFor(unruled, 'short')}${guess}.`;
+  const sure = isWorst ? ' at worst' : '';
+  return `Proved ${BEST[aim]} keeping ${kept}${sure}, for ${provedFor(unruled, 'short')}${guess}.`;
 }
 
-function shortWords({ bestBound }: PlaceAnswer, { options }: Asked, { units }: Telling): string {
+function shortWords(
+  { bestBound, main }: PlaceAnswer,
+  { options }: Asked,
+  { units }: Telling,
+): string {
   // No position at all, or none whose margins were at fault: the limits are.
   if (bestBound === -Infinity || bestBound >= 0) {
     return 'Proved: no position within the ranges meets the limits.';
@@ -56,6 +69,9 @@ function shortWords({ bestBound }: PlaceAnswer, { options }: Asked, { units }: T
   // No place and no option leaves it less short.
   const short = tape(-bestBound, units, { round: 'down' });
   const least = short === '0' ? 'short, if by little,' : `at least ${short}${unit(units)} short`;
+  if (main.optimum.drawn !== undefined) {
+    return `Proved: at worst ${least} with ${options.length > 0 ? 'these options' : 'every option'}.`;
+  }
   const tried = options.length > 0 ? 'with these options (no cuts)' : EVERY_OPTION;
   return `Proved: ${least} ${tried}.`;
 }
@@ -68,7 +84,8 @@ function openWords({ main, bestBound }: PlaceAnswer, { units }: Telling): string
   const open = Number.isFinite(bestBound) ? `not ruled out: ${boundWords(bestBound, units)}` : '';
   const rest = open === '' ? 'no bound yet' : open;
   if (margin === -Infinity) return `Nothing found so far; ${rest}.`;
-  const best = main.fits === 'yes' ? 'It fits, ' : 'Best so far ';
+  const worst = main.optimum.drawn === undefined ? '' : 'at worst ';
+  const best = (main.fits === 'yes' ? 'It fits, ' : 'Best so far ') + worst;
   return `${best}${spare(margin, units)}; ${rest}.`;
 }
 

@@ -1,11 +1,13 @@
 /** The rules of one standing: the tightest on the first screen, all of them where asked. */
 
 import type { Reading, Standing } from '../../solver/answer.js';
+import { keyOf } from '../../solver/reading-key.js';
 import { paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
 import { table } from './table.js';
 import { clean, name } from './text.js';
-import { guessedOf, isInsideTapeError, pairWords, settled, spare, spareInDoubt } from './words.js';
+import { guessedOf, isInsideTapeError, marginWords, pairWords, settled } from './words.js';
+import { spare, spareInDoubt } from './words.js';
 import type { Telling } from './words.js';
 
 /** So many rules stand on the first screen. */
@@ -74,6 +76,7 @@ function guessWords(reading: Reading, telling: Telling): string {
 export function tightWords(reading: Reading, telling: Telling): string {
   const { units, look } = telling;
   const pair = pairWords(reading, telling) + guessWords(reading, telling);
+  if (reading.drawn !== undefined) return `${marginWords(reading, units)}: ${pair}`;
   const full = isInsideTapeError(reading.margin, units) ? ' (inside what a tape can err)' : '';
   const said = `${spare(reading.margin, units)}${full}: ${pair}`;
   const lines = paragraph('Tight', said, look).length;
@@ -136,7 +139,7 @@ function fixedSection(rules: readonly Reading[], telling: Telling): Section {
   const tightest = fixed[0];
   if (tightest === undefined) return whole([]);
   const count = fixed.length === 1 ? '1 rule' : `${fixed.length} rules, the tightest`;
-  const said = `no position changes ${count}: ${spareInDoubt(tightest.margin, telling.units)}, `;
+  const said = `no position changes ${count}: ${marginWords(tightest, telling.units)}, `;
   const lines = paragraph('Fixed', said + pairWords(tightest, telling), telling.look).slice(0, 2);
   return isShort(tightest) ? whole(lines) : { lines, shorter: () => [], least: 0, yields: 6 };
 }
@@ -144,8 +147,4 @@ function fixedSection(rules: readonly Reading[], telling: Telling): Section {
 function source(reading: Reading, { look }: Telling): string {
   const { origin } = reading.rule;
   return origin.from === 'rule book' ? ` (rule book: ${clean(origin.source, look)})` : '';
-}
-
-function keyOf(reading: Reading): string {
-  return JSON.stringify([reading.between, reading.measured, reading.comingOut]);
 }

@@ -27,16 +27,24 @@ const MARKS = '(+ a bit over, - a bit under)';
 /** A rule's name is told apart in this many columns; the remark gives way before that. */
 const LEAST_NAME = 24;
 
-/** A heading and one row a reading; the last size is `spare`, or `short` where all are short. */
+/**
+ * A heading and one row a reading, as drawn; the last size is `spare`, or `short` where all are short,
+ * and after it the guaranteed one where there are measuring errors.
+ */
 export function table(readings: readonly Reading[], remark: Remark, telling: Telling): Line[] {
   if (readings.length === 0) return [];
-  const short = readings.every((reading) => settled(reading.margin) < 0);
+  const drawn = readings.map((reading) => ({ ...reading, ...reading.drawn }));
+  const short = drawn.every((reading) => settled(reading.margin) < 0);
   const titles = remark === 'wants' ? WANTING : TITLES;
-  const rows = readings.map((reading) => sizes(reading, short, telling).slice(-1 - titles.length));
+  const rows = drawn.map((reading) => [
+    ...sizes(reading, short, telling).slice(-1 - titles.length),
+    ...worst(reading, telling),
+  ]);
   const isShared = readings.some(({ share }) => share !== undefined);
   const remarks = readings.map((reading) => remarkOf(reading, remark, isShared, telling));
   const isMarked = rows.some((row) => row.some((cell) => /\d[+-]$/.test(cell)));
-  const heads: string[] = [...titles, short ? 'short' : 'spare'];
+  const isWorst = readings[0]!.guaranteed !== undefined;
+  const heads: string[] = [...titles, short ? 'short' : 'spare', ...(isWorst ? ['worst'] : [])];
   const widths = heads.map((head, c) =>
     Math.max(head.length, ...rows.map((row) => row[c]!.length)),
   );
@@ -75,6 +83,14 @@ function sizes(reading: Reading, short: boolean, { units }: Telling): string[] {
     ? tape(reading.atRest, units, { round: 'down' })
     : 'none';
   return [atRest, ...gapAndNeed(reading, margin, units), left];
+}
+
+/** What is to spare in the worst case of the measuring errors; below 0 where it is short. */
+function worst({ guaranteed }: Reading, { units }: Telling): string[] {
+  if (guaranteed === undefined) return [];
+  return [
+    Number.isFinite(guaranteed) ? tape(settled(guaranteed), units, { round: 'down' }) : 'none',
+  ];
 }
 
 /**

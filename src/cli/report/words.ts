@@ -4,7 +4,7 @@ import { tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, Position, Scenario } from '../../model/scenario.js';
-import type { Reading } from '../../solver/answer.js';
+import type { Reading, Standing } from '../../solver/answer.js';
 import { DECISION_SLACK } from '../../solver/decision.js';
 import { name } from './text.js';
 import type { Look } from './text.js';
@@ -45,6 +45,21 @@ export function spare(margin: number, units: Units): string {
 /** The same, with a remark where the tape may have erred by all of it. */
 export function spareInDoubt(margin: number, units: Units): string {
   return spare(margin, units) + (isInsideTapeError(margin, units) ? ' (inside tape error)' : '');
+}
+
+/** A margin, and what else is known of it where the file has measuring errors. */
+export type Margins = Pick<Standing, 'margin' | 'guaranteed' | 'drawn'>;
+
+/** The same with its guaranteed size beside it, or said to be that where it is what was measured. */
+export function marginWords({ margin, guaranteed, drawn }: Margins, units: Units): string {
+  if (drawn !== undefined) return `${spare(margin, units)} at worst`;
+  const doubts = isInsideTapeError(margin, units) ? ['inside tape error'] : [];
+  if (guaranteed !== undefined && Number.isFinite(guaranteed)) {
+    const isAlike = settled(margin) < 0 === settled(guaranteed) < 0;
+    const worst = spare(guaranteed, units);
+    doubts.push(`at worst ${isAlike ? worst.replace(/^short | to spare$/, '') : worst}`);
+  }
+  return spare(margin, units) + (doubts.length === 0 ? '' : ` (${doubts.join(', ')})`);
 }
 
 /** An upper bound on the margin in the same words, rounded to the side that keeps it a bound. */
