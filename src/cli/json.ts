@@ -7,6 +7,7 @@ import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../solver/answer.js';
+import type { Hoist } from '../solver/hoist.js';
 import type { Unruled } from '../solver/unruled.js';
 
 /** What every number of an answer depends on. */
@@ -20,12 +21,19 @@ export interface Numbers {
 /** Decimals of a coordinate, in the units printed or degrees. */
 const COORDINATE_DECIMALS = 6;
 
+/** The way in to the optimum and to the setting, where the file has a hoist path. */
+export interface PlaceHoist {
+  readonly optimum?: Hoist | undefined;
+  readonly setting?: Hoist | undefined;
+}
+
 /** The answer of `berth place`; `null` stands for what is not there or has no finite value. */
 export function placeJson(
   answer: PlaceAnswer,
   notDrawn: readonly Kind[],
   unruled: Unruled,
   n: Numbers,
+  hoist: PlaceHoist = {},
 ): object {
   const { main } = answer;
   const { position, ...placed } = placementJson(main, n);
@@ -41,10 +49,11 @@ export function placeJson(
     bestBound: length(answer.bestBound, 'up', n),
     tolerance: length(answer.tolerance, 'up', n),
     position,
-    setting: placed.setting,
+    setting: { ...placed.setting, hoistPath: hoistJson(hoist.setting, n) },
     options: placed.options,
     hours: placed.hours,
     cost: placed.cost,
+    hoistPath: hoistJson(hoist.optimum, n),
     rules: main.optimum.readings.map((reading) => ruleJson(reading, n)),
     asItStands: answer.asItStands === undefined ? null : placementJson(answer.asItStands, n),
     leastWork: answer.leastWork === undefined ? null : placementJson(answer.leastWork, n),
@@ -67,6 +76,7 @@ export function gapsJson(
   notDrawn: readonly Kind[],
   unruled: Unruled,
   n: Numbers,
+  hoist?: Hoist,
 ): object {
   return {
     title: n.scenario.title,
@@ -77,6 +87,7 @@ export function gapsJson(
     options: optionsJson(set, n.scenario),
     hours: work.hours,
     cost: work.cost,
+    hoistPath: hoistJson(hoist, n),
     rules: standing.readings.map((reading) => ruleJson(reading, n)),
     notDrawn,
     guessed: guessedParts(n.scenario, set),
@@ -89,6 +100,20 @@ function unruledJson({ parts, overlaps }: Unruled, n: Numbers): object {
   return {
     noRule: parts,
     overlaps: overlaps.map(({ between, depth }) => ({ between, depth: length(depth, 'up', n) })),
+  };
+}
+
+/** `leg` counts the positions of the path from 1, its place last. */
+function hoistJson(hoist: Hoist | undefined, n: Numbers): object | null {
+  if (hoist === undefined) return null;
+  const { fits, margin, needed, worst } = hoist;
+  return {
+    fits,
+    margin: length(margin, 'down', n),
+    needed: length(needed, 'up', n),
+    between: worst?.between ?? null,
+    position: worst === undefined ? null : positionJson(worst.position, n),
+    leg: worst === undefined ? null : worst.leg.map((index) => index + 1),
   };
 }
 
@@ -112,11 +137,12 @@ function placementJson(placement: Placement, n: Numbers) {
 }
 
 function ruleJson(reading: Reading, n: Numbers): object {
-  const { between, measured, comingOut, fixed, binding, share, rule } = reading;
+  const { between, measured, comingOut, withdrawn, fixed, binding, share, rule } = reading;
   return {
     between,
     measured,
     ...(comingOut ? { comingOut } : {}),
+    ...(withdrawn ? { withdrawn: withdrawn.part } : {}),
     needed: length(reading.needed, 'up', n),
     gap: length(reading.gap, 'down', n),
     atRest: length(reading.atRest, 'down', n),

@@ -3,7 +3,9 @@
 import { notDrawn } from '../../model/notdrawn.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, Range } from '../../model/scenario.js';
+import { hoistTo } from '../../solver/hoist.js';
 import { place } from '../../solver/place.js';
+import type { Standing } from '../../solver/answer.js';
 import { unruledAt } from '../../solver/unruled.js';
 import { aimAsked, domainsAsked, lengthAsked, optionNames, pinsAsked } from '../asked.js';
 import { secondsAsked, unitsAsked } from '../asked.js';
@@ -77,10 +79,14 @@ export async function runPlace(
     ...(limit === undefined ? {} : { limit }),
   });
   const said = warnings.map((warning) => problemLine(warning, file, look));
-  const unruled = unruledAt(scenario, answer.main.options, shown(answer.main).standing);
+  const { main } = answer;
+  const unruled = unruledAt(scenario, main.options, shown(main).standing);
+  const wayTo = ({ position }: Standing) => hoistTo(scenario, main.options, position);
   if (options.json === true) {
     for (const line of said) io.err(`warning: ${line}\n`);
-    const told = placeJson(answer, notDrawn(scenario), unruled, { scenario, units, tolerance });
+    const numbers = { scenario, units, tolerance };
+    const hoist = { optimum: wayTo(main.optimum), setting: wayTo(main.setting) };
+    const told = placeJson(answer, notDrawn(scenario), unruled, numbers, hoist);
     io.out(`${JSON.stringify(told, null, 2)}\n`);
   } else {
     const asked = {
@@ -89,6 +95,7 @@ export async function runPlace(
       keep,
       ...(limit === undefined ? {} : { timeLimit: limit }),
     };
+    const hoist = wayTo(shown(main).standing);
     const report = {
       answer,
       asked,
@@ -96,6 +103,7 @@ export async function runPlace(
       warnings: said,
       all: options.all === true,
       unruled,
+      ...(hoist && { hoist }),
       ...(io.outIsTerminal && options.all !== true ? { screen: screenOf(io) } : {}),
     };
     io.out(print(placeReport(report, { scenario, units, look }), look));
