@@ -2,7 +2,7 @@
  * The README as a test: what it says to type is typed, and what it shows must come out.
  *
  * - ```yaml file=NAME: written to NAME in a scratch folder.
- * - ```yaml add=NAME: NAME with this at its end must pass `berth check`.
+ * - ```yaml add=NAME: NAME with this at its end must pass `berth check`; with as=OTHER it is kept as OTHER.
  * - ```console status=N: the `$ ` line is run in that folder; the rest is its output, in which a line
  *   `...` stands for any lines or none. The exit status is N, 0 unless given.
  * - ```sh: commands that are not run here, each of them listed in NOT_RUN.
@@ -105,6 +105,11 @@ function firstCells(heading: string): string[][] {
     .map((line) => [...line.split('|')[1]!.matchAll(/`([^`]+)`/g)].map((code) => code[1]!));
 }
 
+/** The file that a block adds to, with the block at its end. */
+function addedTo(directory: string, { about, lines }: Block): string {
+  return `${readFileSync(join(directory, about['add']!), 'utf8')}${lines.join('\n')}\n`;
+}
+
 const blocks = blocksOf(README);
 const named = (language: string, key?: string) =>
   blocks.filter(
@@ -118,6 +123,9 @@ beforeAll(() => {
   symlinkSync(join(ROOT, 'scenarios'), join(folder, 'scenarios'), 'dir');
   for (const { about, lines } of named('yaml', 'file')) {
     writeFileSync(join(folder, about['file']!), `${lines.join('\n')}\n`);
+  }
+  for (const block of named('yaml', 'as')) {
+    writeFileSync(join(folder, block.about['as']!), addedTo(folder, block));
   }
   process.chdir(folder);
 });
@@ -165,8 +173,7 @@ describe('the README', () => {
   });
 
   it.each(named('yaml', 'add'))('adds what it says it can to $about.add', async (block) => {
-    const base = readFileSync(block.about['add']!, 'utf8');
-    writeFileSync('added.yaml', `${base}${block.lines.join('\n')}\n`);
+    writeFileSync('added.yaml', addedTo('.', block));
     const { status, out } = await berth(['check', 'added.yaml']);
     expect(status, out).toBe(0);
     expect(out).toContain('Nothing is wrong');

@@ -8,6 +8,7 @@ import type { Rounding, Units } from '../model/tape.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
 import type { Again } from '../solver/again.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../solver/answer.js';
+import type { Hoist } from '../solver/hoist.js';
 import type { Unruled } from '../solver/unruled.js';
 
 /** What every number of an answer depends on. */
@@ -21,6 +22,12 @@ export interface Numbers {
 /** Decimals of a coordinate, in the units printed or degrees. */
 const COORDINATE_DECIMALS = 6;
 
+/** The way in to the optimum and to the setting, where the file has a hoist path. */
+export interface PlaceHoist {
+  readonly optimum?: Hoist | undefined;
+  readonly setting?: Hoist | undefined;
+}
+
 /** The answer of `berth place`; `null` stands for what is not there or has no finite value. */
 export function placeJson(
   answer: PlaceAnswer,
@@ -28,6 +35,7 @@ export function placeJson(
   unruled: Unruled,
   n: Numbers,
   again: readonly Again[] = [],
+  hoist: PlaceHoist = {},
 ): object {
   const { main } = answer;
   const { position, ...placed } = placementJson(main, n);
@@ -45,10 +53,11 @@ export function placeJson(
     bestBound: length(answer.bestBound, 'up', n),
     tolerance: length(answer.tolerance, 'up', n),
     position,
-    setting: placed.setting,
+    setting: { ...placed.setting, hoistPath: hoistJson(hoist.setting, n) },
     options: placed.options,
     hours: placed.hours,
     cost: placed.cost,
+    hoistPath: hoistJson(hoist.optimum, n),
     rules: main.optimum.readings.map((reading) => ruleJson(reading, n)),
     asItStands: answer.asItStands === undefined ? null : placementJson(answer.asItStands, n),
     leastWork: answer.leastWork === undefined ? null : placementJson(answer.leastWork, n),
@@ -72,6 +81,7 @@ export function gapsJson(
   notDrawn: readonly Kind[],
   unruled: Unruled,
   n: Numbers,
+  hoist?: Hoist,
 ): object {
   return {
     title: n.scenario.title,
@@ -83,6 +93,7 @@ export function gapsJson(
     options: optionsJson(set, n.scenario),
     hours: work.hours,
     cost: work.cost,
+    hoistPath: hoistJson(hoist, n),
     rules: standing.readings.map((reading) => ruleJson(reading, n)),
     notDrawn,
     guessed: guessedParts(n.scenario, set),
@@ -130,6 +141,20 @@ function againJson(again: readonly Again[], n: Numbers): object {
   return { measureAgain };
 }
 
+/** `leg` counts the positions of the path from 1, its place last. */
+function hoistJson(hoist: Hoist | undefined, n: Numbers): object | null {
+  if (hoist === undefined) return null;
+  const { fits, margin, needed, worst } = hoist;
+  return {
+    fits,
+    margin: length(margin, 'down', n),
+    needed: length(needed, 'up', n),
+    between: worst?.between ?? null,
+    position: worst === undefined ? null : positionJson(worst.position, n),
+    leg: worst === undefined ? null : worst.leg.map((index) => index + 1),
+  };
+}
+
 function placementJson(placement: Placement, n: Numbers) {
   const { optimum, setting } = placement;
   return {
@@ -152,12 +177,13 @@ function placementJson(placement: Placement, n: Numbers) {
 }
 
 function ruleJson(reading: Reading, n: Numbers): object {
-  const { between, measured, comingOut, fixed, binding, share, rule } = reading;
+  const { between, measured, comingOut, withdrawn, fixed, binding, share, rule } = reading;
   const drawn = asDrawn(reading);
   return {
     between,
     measured,
     ...(comingOut ? { comingOut } : {}),
+    ...(withdrawn ? { withdrawn: withdrawn.part } : {}),
     needed: length(reading.needed, 'up', n),
     gap: length(drawn.gap, 'down', n),
     atRest: length(drawn.atRest, 'down', n),

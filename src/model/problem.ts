@@ -26,6 +26,7 @@ export type ProblemCode =
   | 'excluded'
   | 'bad limit'
   | 'bad trim'
+  | 'bad path'
   | 'bad pin'
   | 'duplicate'
   | 'not yet';

@@ -12,6 +12,7 @@ import { optionPlaces, takeCensus } from './reading/census.js';
 import type { Census } from './reading/census.js';
 import { readChoices, sayExclusions } from './reading/choices.js';
 import { readDatums } from './reading/datums.js';
+import { readHoistPath } from './reading/hoist.js';
 import { readMeasuringError, readPosition, readRake, readRock } from './reading/header.js';
 import { readLimits, sayContradictions } from './reading/limits.js';
 import { sayPairProblems } from './reading/pairs.js';
@@ -83,6 +84,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
   for (const option of choices.flatMap(({ options }) => options)) {
     sayContradictions(c, option.limits, limits);
   }
+  const hoistPath = readHoistPath(c, raw['hoist path'], census);
   const scenario: Scenario = {
     title: raw.title ?? 'Untitled',
     units: c.units,
@@ -101,6 +103,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     trims: readTrims(c, raw.trims, ['trims'], census),
     worth: readWorth(c, raw),
     notFitted: readNotFitted(c, raw, census),
+    ...(hoistPath === undefined ? {} : { hoistPath }),
     measurements: c.measurements,
   };
   sayEmptySides(c, raw);

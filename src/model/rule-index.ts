@@ -68,6 +68,7 @@ function makeKeys(s: Scenario, part: Part): readonly EndKey[] {
   ];
 }
 
-function keyOf(end: RuleEnd): string {
+/** One text for what a rule's end names. */
+export function keyOf(end: RuleEnd): string {
   return `${end.level}:${end.name}`;
 }

@@ -236,6 +236,18 @@ export interface Trim {
   readonly plus?: { readonly hours: number; readonly cost: number; readonly per: number };
 }
 
+/** How the engine goes in: positions it passes through, and what is not yet there meanwhile. */
+export interface HoistPath {
+  /** Chassis parts that are off, by part, group or kind. */
+  readonly off: readonly RuleEnd[];
+  /** Engine parts that are put on afterwards, by part, group or kind. */
+  readonly without: readonly RuleEnd[];
+  /** Millimetres that every pair of parts needs on the way in, at rest. */
+  readonly gap: number;
+  /** First to last, at least one; the last leg goes on to where the engine sits. */
+  readonly through: readonly Position[];
+}
+
 export interface Scenario {
   readonly title: string;
   readonly units: 'in' | 'mm';
@@ -259,6 +271,7 @@ export interface Scenario {
   /** Millimetres of margin that a change must buy. */
   readonly worth: number;
   readonly notFitted: readonly Kind[];
+  readonly hoistPath?: HoistPath;
   /** Every measurement with an error. */
   readonly measurements: readonly Measurement[];
   /** A worst case's: the scenario as drawn, which says on which side of each other parts lie. */

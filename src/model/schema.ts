@@ -8,6 +8,7 @@
  */
 
 import { z } from 'zod';
+import { hoistSchema } from './schema/hoist.js';
 import { optionSchema, trimSchema } from './schema/options.js';
 import { parts, type partSchema } from './schema/parts.js';
 import { limitSchema, ruleSchema } from './schema/rules.js';
@@ -106,6 +107,7 @@ export const scenarioSchema = z
         .array(kind, { error: 'a list of kinds' })
         .optional()
         .describe('Kinds that this vehicle does not have.'),
+      'hoist path': hoistSchema.optional(),
     },
     { error: 'a scenario: berth, units, driver, position, engine, chassis' },
   )
@@ -118,6 +120,7 @@ export type RawSolid = z.infer<typeof solidSchema>;
 export type RawRule = z.infer<typeof ruleSchema>;
 export type RawLimit = z.infer<typeof limitSchema>;
 export type RawOption = NonNullable<z.infer<typeof optionSchema>>;
+export type RawHoist = z.infer<typeof hoistSchema>;
 export type RawTrim = z.infer<typeof trimSchema>;
 export type RawLength = z.infer<typeof lengthSchema>;
 export type RawMotion = z.infer<typeof motionSchema>;

@@ -5,7 +5,7 @@
  * `undecided` says that the search stopped first, and `PlaceAnswer.stopped` says why.
  */
 
-import type { Limit, Measure, OptionSet, Position, Rule } from '../model/scenario.js';
+import type { Box, Limit, Measure, OptionSet, Position, Rule } from '../model/scenario.js';
 
 export type Verdict = 'yes' | 'no' | 'undecided';
 
@@ -15,6 +15,8 @@ export interface Reading {
   readonly between: readonly [string, string];
   readonly measured: Measure;
   readonly comingOut: boolean;
+  /** The part that comes out, and the room it needs for that in its own frame. */
+  readonly withdrawn?: { readonly part: string; readonly room: Box };
   readonly rule: Rule;
   readonly needed: number;
   /** Least gap over all motions; the lower end where a motion is bracketed. */

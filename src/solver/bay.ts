@@ -53,6 +53,8 @@ export interface Group {
   readonly between: readonly [string, string];
   readonly measured: Measure;
   readonly comingOut: boolean;
+  /** Which of the two comes out, where it is the room for that. */
+  readonly withdrawn?: string;
   readonly choices: readonly number[];
   readonly combos: readonly Combo[];
   /** Index of the combination that a complete option set picks, or -1. */
@@ -311,6 +313,7 @@ class Compiler {
       between: [a, b],
       measured: any.measured,
       comingOut: any.comingOut,
+      ...(any.withdrawn && { withdrawn: any.withdrawn === 'a' ? a : b }),
       choices: slim.choices,
       combos: slim.combos,
       comboOf: comboIndex(slim.choices, slim.combos),

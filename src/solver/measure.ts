@@ -1,3 +1,4 @@
+import { partUnder } from '../model/options.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
 import type { LimitReading, Reading, Standing } from './answer.js';
 import { compileBay } from './bay.js';
@@ -92,6 +93,7 @@ function readGroup(
     between: group.between,
     measured: group.measured,
     comingOut: group.comingOut,
+    ...withdrawal(meter.bay, group, set),
     rule: combo.rule,
     needed: combo.needed,
     gap,
@@ -102,6 +104,11 @@ function readGroup(
     binding: false,
     ...(slope && { slope }),
   };
+}
+
+function withdrawal(bay: Bay, { withdrawn }: Group, set: OptionSet): Pick<Reading, 'withdrawn'> {
+  const room = withdrawn && partUnder(bay.scenario, withdrawn, set)?.part.comesOut;
+  return room ? { withdrawn: { part: withdrawn, room } } : {};
 }
 
 function readFixed(bay: Bay, group: FixedGroup, set: OptionSet): Reading | undefined {

@@ -29,7 +29,7 @@ interface Overlap {
 }
 
 /** Holds wherever nothing else does, exemptions included, and loses to any other rule. */
-const LAST: Rule = {
+export const LAST: Rule = {
   between: [
     { level: 'side', name: 'engine' },
     { level: 'side', name: 'chassis' },

@@ -152,6 +152,34 @@ describe('the answer for programs', () => {
     });
   });
 
+  it('has the way in to the optimum and to the setting, and null without a path', () => {
+    const worst = {
+      between: ['oil pan', 'crossmember'],
+      position: at(16, 0, 20, 5),
+      leg: [1, 2],
+    } as const;
+    const caught = { fits: 'no', margin: -1.25 * INCH, needed: 0, worst } as const;
+    const setting = { fits: 'yes', margin: Infinity, needed: INCH } as const;
+    const answer = parsed(
+      placeJson(fitting(), [], RULED, NUMBERS, [], { optimum: caught, setting }),
+    );
+    expect(answer['hoistPath']).toMatchObject({
+      fits: 'no',
+      margin: -1.25,
+      needed: 0,
+      between: ['oil pan', 'crossmember'],
+      position: { setback: 16, height: 20, pitch: 5 },
+      leg: [2, 3],
+    });
+    expect(answer['setting']).toMatchObject({
+      hoistPath: { fits: 'yes', margin: null, between: null, position: null, leg: null },
+    });
+    expect(answer['fits']).toBe('yes');
+    const without = parsed(placeJson(fitting(), [], RULED, NUMBERS));
+    expect(without['hoistPath']).toBeNull();
+    expect(without['setting']).toMatchObject({ hoistPath: null });
+  });
+
   it('bears any name of a choice', () => {
     const choices = [{ ...CHOICES[0]!, name: '__proto__' }, CHOICES[1]!];
     const answer = JSON.stringify(

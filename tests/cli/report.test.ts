@@ -9,6 +9,7 @@ import { columns } from '../../src/cli/report/text.js';
 import { wantsWords } from '../../src/cli/report/words.js';
 import type { Telling } from '../../src/cli/report/words.js';
 import type { PlaceAnswer, Wish } from '../../src/solver/answer.js';
+import type { Hoist } from '../../src/solver/hoist.js';
 import { part } from '../model/sample-bay.js';
 import {
   at,
@@ -847,5 +848,91 @@ describe('a tape from the file', () => {
     expect(text).toContain('stud 13 11/16 above rail top');
     // 25 - 20 cos 5 + 10 sin 5 = 5.948.
     expect(text).toContain('stud 5 15/16 back of front axle');
+  });
+});
+
+describe('room to work', () => {
+  const room = { x: { min: 0, max: 0 }, y: { min: 0, max: 0 }, z: { min: -4 * INCH, max: 0 } };
+  const out = (part: string, other: string, margin: number, over: object = {}) =>
+    reading(part, other, 0, margin, { comingOut: true, withdrawn: { part, room }, ...over });
+  const said = (...rows: ReturnType<typeof out>[]) =>
+    report(
+      fitting({
+        main: placement(standing(at(25, 0, 2, 3), rows), standing(at(25, 0, 2, 3), rows)),
+      }),
+    );
+
+  it('says of each part that comes out which way, and what is nearest', () => {
+    const text = said(
+      out('oil filter', 'crossmember', 0.75),
+      out('oil filter', 'left rail', 2),
+      out('starter', 'heater', 1, {
+        withdrawn: { part: 'starter', room: { ...room, x: { min: -6 * INCH, max: 0 } } },
+      }),
+    );
+    expect(text).toContain(
+      'Room      oil filter comes out down, 3/4 to spare at crossmember |\n' +
+        '          starter comes out forward and down, 1 to spare at heater\n',
+    );
+    expect(text).toContain('oil filter (out down) - crossmember');
+  });
+
+  it('says what is in the way, whichever side the part is of', () => {
+    const sideways = { ...room, y: { min: 0, max: 9 * INCH }, z: { min: 0, max: 0 } };
+    const text = said(
+      out('oil filter', 'crossmember', -0.5),
+      out('block', 'heater', 2, { withdrawn: { part: 'heater', room: sideways } }),
+    );
+    expect(text).toContain('oil filter does not come out down, short 1/2: crossmember is in the');
+    expect(text).toContain('heater comes out to passenger, 2 to spare at block');
+  });
+});
+
+describe('the way in', () => {
+  const stop = at(20, 0, 20, 10);
+  const told = telling({
+    scenario: scenario({ hoistPath: { off: [], without: [], gap: 0, through: [stop, stop] } }),
+  });
+  const worst = {
+    between: ['oil pan', 'crossmember'],
+    position: at(16.03, 0, 20, 5),
+    leg: [0, 1],
+  } as const;
+  const hoist = { fits: 'no', margin: -1.2 * INCH, needed: 0, worst } as const;
+  const line = (way: Hoist) => {
+    const text = report(fitting(), { hoist: way }, told).replace(/\n {10}/g, ' ');
+    return text.split('\n').find((one) => one.startsWith('Hoist'));
+  };
+
+  it('says what is caught, by how much and where, on the first screen', () => {
+    expect(line(hoist)).toBe(
+      'Hoist     caught: oil pan - crossmember, short 1 1/4, on the way from position 1 to 2 ' +
+        '(near 16 back of front axle, on centre, 20 above rail top, 5.0 deg tail-down)',
+    );
+    const screen = firstScreen(report(fitting(), { hoist }, told));
+    expect(screen.some((one) => one.startsWith('Hoist     caught: oil pan'))).toBe(true);
+    expect(screen.at(-1)).not.toBe('');
+    const there = { ...hoist, worst: { ...worst, leg: [1, 2] } } as const;
+    expect(line(there)).toContain('on the way from position 2 to its place (near');
+    expect(line({ ...hoist, fits: 'undecided' })).toContain('may be caught: oil pan');
+  });
+
+  it('says what is to spare where it goes in', () => {
+    const spare = { ...hoist, fits: 'yes', margin: 0.4 * INCH } as const;
+    expect(line({ ...spare, worst: { ...worst, leg: [1, 1] } })).toBe(
+      'Hoist     goes in with 3/8 to spare: oil pan - crossmember, at position 2',
+    );
+    expect(line({ ...spare, worst: { ...worst, leg: [2, 2] } })).toContain(
+      'crossmember, in its place',
+    );
+    expect(line({ fits: 'yes', margin: Infinity, needed: 0 })).toContain('nothing in its way');
+  });
+
+  it('is said of a place measured too, and only where the file has a path', () => {
+    const where = standing(at(25, 0, 2, 3), readings(0.2));
+    const gaps = { standing: where, set: [0, 0], notDrawn: [], warnings: [], unruled: RULED };
+    expect(print(gapsReport({ ...gaps, hoist }, told), told.look)).toContain('Hoist     caught');
+    expect(print(gapsReport(gaps, told), told.look)).not.toContain('Hoist');
+    expect(report(fitting())).not.toContain('Hoist');
   });
 });

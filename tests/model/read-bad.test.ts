@@ -570,12 +570,40 @@ const TRIMS: readonly Case[] = [
   ['per nothing', 'bad trim', 'per: 1 in', 'per: @@0'],
 ];
 
+const STOP = '{ setback: 10, offset: 0, height: 40, pitch: 15 }';
+const ROCK = 'rock: 2 ';
+/** A hoist path with one key of it, spoilt, before the rest. */
+const hoist = (spoilt: string, through = `[${STOP}]`) =>
+  `hoist path: { ${spoilt}through: ${through} }\n${ROCK}`;
+
+const HOIST: readonly Case[] = [
+  ['a list for a path', 'wrong type', ROCK, `hoist path: @@[]\n${ROCK}`],
+  ['no positions', 'missing', ROCK, `@@hoist path: { gap: 1 }\n${ROCK}`],
+  ['an empty list of positions', 'missing', ROCK, hoist('', '@@[]')],
+  ['an empty list of what is off', 'missing', ROCK, hoist('off: @@[], ')],
+  ['an empty list of what comes later', 'missing', ROCK, hoist('without: @@[], ')],
+  ['a misspelt key', 'unknown key', ROCK, hoist('@@of: [radiator], '), { nearest: 'off' }],
+  ['nothing known off', 'unknown name', ROCK, hoist('off: [@@radiatr], '), { nearest: 'radiator' }],
+  ['a whole side off', 'unknown name', ROCK, hoist('off: [@@chassis], ')],
+  ['an engine part off', 'bad path', ROCK, hoist('off: [radiator, @@block], ')],
+  ['a group of the engine off', 'bad path', ROCK, hoist('off: [@@headers], ')],
+  ['a kind off that no part has', 'bad path', ROCK, hoist('off: [@@hood], ')],
+  ['a kind of the engine off', 'bad path', ROCK, hoist('off: [@@header], ')],
+  ['a chassis part put on later', 'bad path', ROCK, hoist('without: [@@radiator], ')],
+  ['a gap under 0', 'bad path', ROCK, hoist('gap: @@-1, ')],
+  ['no length for a gap', 'bad length', ROCK, hoist('gap: @@wide, ')],
+  ['half a position', 'missing', ROCK, hoist('', '[@@{ setback: 1, offset: 0, height: 2 }]')],
+  ['a number for a position', 'wrong type', ROCK, hoist('', '[@@7]')],
+  ['no such place', 'unknown name', ROCK, hoist('', `[${STOP.replace('10', '@@1 behind axel')}]`)],
+  ['too steep', 'bad range', ROCK, hoist('', `[${STOP.replace('15', '@@60')}]`)],
+  ['an error on the way', 'bad length', ROCK, hoist('', `[${STOP.replace('40', '@@40 +- 1')}]`)],
+];
+
 const NOT_YET: readonly Case[] = [
   ['turn', 'not yet', BOX, `${BOX}, @@turn: { about: y, at: [0, 0, 0], by: [0, 5] }`],
   ['lift', 'not yet', 'rock: 2 ', '@@lift: 1 in\nrock: 2 '],
   ['lift among the parts', 'not yet', '  block:', '  lift: @@1 in\n  block:'],
   ['together', 'not yet', 'rock: 2 ', '@@together: [[fan, block]]\nrock: 2 '],
-  ['hoist path', 'not yet', 'rock: 2 ', '@@hoist path: []\nrock: 2 '],
   ['rock in inches', 'not yet', 'rock: 2 ', 'rock: @@1/2 in '],
   ['rock at a part', 'not yet', 'rock: 2 ', 'rock: @@{ at: fan, by: 1/2 } '],
 ];
@@ -591,6 +619,7 @@ describe.each<readonly [string, readonly Case[]]>([
   ['limits', LIMITS],
   ['choices', OPTIONS],
   ['trims', TRIMS],
+  ['the hoist path', HOIST],
   ['not yet', NOT_YET],
 ])('one mistake gives one problem: %s', (_, cases) => {
   const named = cases.map(([title, code, good, bad, more = {}]) => ({

@@ -396,3 +396,32 @@ describe('the schema', () => {
     expect(counted).toBeGreaterThan(80);
   });
 });
+
+it('reads a hoist path: names by level, places in tape words, a position beyond the ranges', () => {
+  const path = `hoist path:
+  off: [radiator, crossmember]
+  without: [headers, mechanical fan]
+  gap: 1/2
+  through:
+    - { setback: 3 ahead of front axle, offset: -1/2, height: 40, pitch: 30 }
+    - { setback: 22, offset: 0, height: 12 above rail top, pitch: 10 }
+`;
+  const { scenario, problems } = readScenario(ORCHARD + path, 'yaml');
+  expect(problems.filter(({ severity }) => severity === 'error')).toEqual([]);
+  const { off, without, gap, through } = scenario!.hoistPath!;
+  expect(off).toEqual([
+    { level: 'part', name: 'radiator' },
+    { level: 'kind', name: 'crossmember' },
+  ]);
+  expect(without).toEqual([
+    { level: 'group', name: 'headers' },
+    { level: 'kind', name: 'mechanical fan' },
+  ]);
+  expect(gap).toBe(12.7);
+  expect(through).toHaveLength(2);
+  expect(through[0]!.setback).toBeCloseTo(-3 * 25.4, 9);
+  expect(through[0]!.offset).toBeCloseTo(-12.7, 9);
+  expect(through[0]!.pitch).toBeCloseTo(Math.PI / 6, 12);
+  expect(through[1]!.height).toBeCloseTo(12 * 25.4, 9);
+  expect(readScenario(ORCHARD, 'yaml').scenario).not.toHaveProperty('hoistPath');
+});

@@ -470,6 +470,7 @@ describe('room to come out', () => {
     const out = main.optimum.readings.find(({ comingOut }) => comingOut)!;
     // -140 less 60 down is -200, against -205, whatever the rock.
     expect(out.between).toEqual(['filter', 'crossmember']);
+    expect(out.withdrawn).toMatchObject({ part: 'filter', room: { z: { min: -60, max: 0 } } });
     expect(out.gap).toBeCloseTo(5, 9);
     expect(out.atRest).toBeCloseTo(5, 9);
     expect(out.needed).toBe(0);

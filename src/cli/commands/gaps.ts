@@ -3,6 +3,7 @@
 import { notDrawn } from '../../model/notdrawn.js';
 import { workOf } from '../../model/options.js';
 import { guaranteedAt } from '../../solver/guaranteed.js';
+import { hoistTo } from '../../solver/hoist.js';
 import { measureAt } from '../../solver/measure.js';
 import { unruledAt } from '../../solver/unruled.js';
 import { optionNames, optionSetAsked, positionAsked, unitsAsked } from '../asked.js';
@@ -39,13 +40,21 @@ export async function runGaps(file: string, options: GapsOptions, io: Io): Promi
   const said = warnings.map((warning) => problemLine(warning, file, look));
   const unseen = notDrawn(scenario);
   const unruled = unruledAt(scenario, set, standing);
+  const hoist = hoistTo(scenario, set, position);
   if (options.json === true) {
     for (const line of said) io.err(`warning: ${line}\n`);
     const work = workOf(scenario, set);
-    const answer = gapsJson(standing, set, work, unseen, unruled, { scenario, units });
+    const answer = gapsJson(standing, set, work, unseen, unruled, { scenario, units }, hoist);
     io.out(`${JSON.stringify(answer, null, 2)}\n`);
   } else {
-    const report = { standing, set, notDrawn: unseen, warnings: said, unruled };
+    const report = {
+      standing,
+      set,
+      notDrawn: unseen,
+      warnings: said,
+      unruled,
+      ...(hoist && { hoist }),
+    };
     io.out(print(gapsReport(report, { scenario, units, look }), look));
   }
   return standing.fits ? STATUS.fits : STATUS['does not fit'];

@@ -6,7 +6,9 @@ import type { Coordinate, Range } from '../../model/scenario.js';
 import { hasErrors, worstCase } from '../../model/worst.js';
 import { measureAgain } from '../../solver/again.js';
 import { bothWays, heldTo } from '../../solver/guaranteed.js';
+import { hoistTo } from '../../solver/hoist.js';
 import { place } from '../../solver/place.js';
+import type { Standing } from '../../solver/answer.js';
 import { unruledAt } from '../../solver/unruled.js';
 import { aimAsked, domainsAsked, lengthAsked, optionNames, pinsAsked } from '../asked.js';
 import { secondsAsked, unitsAsked } from '../asked.js';
@@ -93,15 +95,12 @@ export async function runPlace(
   const again = hasErrors(scenario) ? measureAgain(held, set, standing.position) : [];
   const said = warnings.map((warning) => problemLine(warning, file, look));
   const unruled = unruledAt(scenario, set, standing);
+  const wayTo = ({ position }: Standing) => hoistTo(scenario, set, position);
   if (options.json === true) {
     for (const line of said) io.err(`warning: ${line}\n`);
-    const told = placeJson(
-      answer,
-      notDrawn(scenario),
-      unruled,
-      { scenario, units, tolerance },
-      again,
-    );
+    const numbers = { scenario, units, tolerance };
+    const hoist = { optimum: wayTo(answer.main.optimum), setting: wayTo(answer.main.setting) };
+    const told = placeJson(answer, notDrawn(scenario), unruled, numbers, again, hoist);
     io.out(`${JSON.stringify(told, null, 2)}\n`);
   } else {
     const asked = {
@@ -110,6 +109,7 @@ export async function runPlace(
       keep,
       ...(limit === undefined ? {} : { timeLimit: limit }),
     };
+    const hoist = wayTo(shown(answer.main).standing);
     const report = {
       answer,
       asked,
@@ -118,6 +118,7 @@ export async function runPlace(
       all: options.all === true,
       unruled,
       again,
+      ...(hoist && { hoist }),
       ...(io.outIsTerminal && options.all !== true ? { screen: screenOf(io) } : {}),
     };
     io.out(print(placeReport(report, { scenario, units, look }), look));

@@ -6,13 +6,16 @@ import { DUST, inUnits, tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
 import type { Again } from '../../solver/again.js';
 import type { PlaceAnswer, Placement, Standing } from '../../solver/answer.js';
+import type { Hoist } from '../../solver/hoist.js';
 import type { Unruled } from '../../solver/unruled.js';
 import { others } from './compare.js';
 import { headline, verdict, whyUndecided } from './headline.js';
+import { hoistSection } from './hoist.js';
 import { fold, list, paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
 import { next } from './next.js';
 import type { Asked } from './next.js';
+import { roomSection } from './room.js';
 import { allLines, shortLines, tightSections, withBinding } from './rules.js';
 import { tapeWords } from './tapes.js';
 import { clean, name } from './text.js';
@@ -43,6 +46,8 @@ export interface Report {
   readonly unruled: Unruled;
   /** Which measurements to take again, best first; none where none has an error. */
   readonly again: readonly Again[];
+  /** The way in to the place shown; absent where the file has no hoist path. */
+  readonly hoist?: Hoist;
   /** Lines that a terminal shows at once: what is not of the answer is left out to fit. */
   readonly screen?: number;
 }
@@ -75,6 +80,8 @@ export function placeReport(report: Report, told: Telling): Line[] {
     list('Do', doing, '; ', look, { least: 2, yields: 8 }),
     ...tightSections(rules, telling),
     list('Limits', limitWords(standing, telling), '; ', look, { least: 1, yields: 8 }),
+    roomSection(rules, telling),
+    hoistSection(report.hoist, telling),
     ...others(answer, telling),
     againSection(report.again, report.all, telling),
     list('Next', asking, '; ', look, { least: 1, yields: 4 }),

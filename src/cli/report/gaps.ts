@@ -5,10 +5,13 @@ import { guessedParts, workOf } from '../../model/options.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { OptionSet } from '../../model/scenario.js';
 import type { Standing } from '../../solver/answer.js';
+import type { Hoist } from '../../solver/hoist.js';
 import type { Unruled } from '../../solver/unruled.js';
 import { CAUTION, doPieces, guessedSection, remark } from './answer.js';
+import { hoistSection } from './hoist.js';
 import { list, paragraph } from './lines.js';
 import type { Line } from './lines.js';
+import { roomSection } from './room.js';
 import { allLines, isShort, tightWords } from './rules.js';
 import { tapeWords } from './tapes.js';
 import { clean } from './text.js';
@@ -24,6 +27,7 @@ export interface GapsReport {
   readonly notDrawn: readonly Kind[];
   readonly warnings: readonly string[];
   readonly unruled: Unruled;
+  readonly hoist?: Hoist;
 }
 
 /** Millimetres or radians: a coordinate this far past its range is at its end. */
@@ -45,6 +49,8 @@ export function gapsReport(report: GapsReport, told: Telling): Line[] {
     ...list('With', doing, '; ', look).lines,
     ...(tight === undefined ? [] : paragraph('Tight', tight, look)),
     ...list('Limits', limitWords(standing, telling), '; ', look).lines,
+    ...roomSection(standing.readings, telling).lines,
+    ...hoistSection(report.hoist, telling).lines,
     ...outside(standing, telling),
     ...list('Not drawn', notDrawn, ', ', look).lines,
     ...guessedSection(telling).lines,

@@ -17,7 +17,7 @@ const TIGHTEST = 8;
 const LEAST_ROWS = 3;
 
 /** A margin, in millimetres and in words, from which a rule is only counted. */
-const ROOMY = { in: { mm: 25.4, words: '1' }, mm: { mm: 25, words: '25' } } as const;
+export const ROOMY = { in: { mm: 25.4, words: '1' }, mm: { mm: 25, words: '25' } } as const;
 
 /** Whether a rule falls short, the decision at zero being what the solver's is. */
 export function isShort(reading: Reading): boolean {

@@ -2,8 +2,8 @@
 
 import { tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
-import { COORDINATES } from '../../model/scenario.js';
-import type { Coordinate, Position, Scenario } from '../../model/scenario.js';
+import { AXIS_OF, COORDINATES } from '../../model/scenario.js';
+import type { Box, Coordinate, Position, Scenario } from '../../model/scenario.js';
 import type { Reading, Standing } from '../../solver/answer.js';
 import { DECISION_SLACK } from '../../solver/decision.js';
 import { name } from './text.js';
@@ -73,12 +73,32 @@ export function boundWords(bound: number, units: Units): string {
 
 /** Two parts and how the gap between them is measured: `fan - radiator, fore-aft`. */
 export function pairWords(
-  reading: Pick<Reading, 'between' | 'measured' | 'comingOut'>,
+  reading: Pick<Reading, 'between' | 'measured' | 'comingOut' | 'withdrawn'>,
   telling: Telling,
 ): string {
-  const [first, second] = reading.between.map((part) => name(part, telling.look));
-  const how = reading.measured === 'nearest' ? '' : `, ${reading.measured}`;
-  return `${first} - ${second}${how}${reading.comingOut ? ', coming out' : ''}`;
+  const { withdrawn, comingOut, measured } = reading;
+  const [first, second] = reading.between.map((part) => {
+    const out = part === withdrawn?.part ? outWords(withdrawn.room, telling.scenario) : '';
+    return name(part, telling.look) + (out === '' ? '' : ` (out ${out})`);
+  });
+  const how = measured === 'nearest' ? '' : `, ${measured}`;
+  return `${first} - ${second}${how}${comingOut && !withdrawn ? ', coming out' : ''}`;
+}
+
+/** The ways a part comes out, the longest first: `down`, `forward and down`. */
+export function outWords(room: Box, scenario: Scenario): string {
+  const ways = (['setback', 'offset', 'height'] as const).flatMap((coordinate) => {
+    const { min, max } = room[AXIS_OF[coordinate]];
+    return [min, max].map((by) => {
+      const words = direction(coordinate, by, scenario);
+      return { by, words: coordinate === 'offset' ? `to ${words}` : words };
+    });
+  });
+  return ways
+    .filter(({ by }) => by !== 0)
+    .sort((a, b) => Math.abs(b.by) - Math.abs(a.by))
+    .map(({ words }) => words)
+    .join(' and ');
 }
 
 /** The parts of a pair whose sizes are guessed, each once. */

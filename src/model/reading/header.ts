@@ -71,7 +71,8 @@ export function readRock(c: Reading, raw: RawScenario): number {
   return rock;
 }
 
-function saySteep(c: Reading, radians: number, path: Path): void {
+/** Says that an angle is too steep to be meant. */
+export function saySteep(c: Reading, radians: number, path: Path): void {
   if (radians <= STEEPEST) return;
   c.say('bad range', path, 'this is steeper than any bay', { expected: 'at most 45 degrees' });
 }

@@ -35,7 +35,6 @@ export function keyOf(path: Path): string {
 const NOT_YET_TOP: Readonly<Record<string, string>> = {
   lift: 'a failed mount (`lift`) is not read yet',
   together: 'parts that move together are not read yet',
-  'hoist path': 'a hoist path is not read yet',
 };
 const NOT_YET_PART: Readonly<Record<string, string>> = {
   turn: 'turning parts are not read yet; a sweep can enclose a turn',
