@@ -32,11 +32,7 @@ export interface Timed {
 }
 
 /** Places the engine; stops with what it has after `limit` ms. */
-function placeTimed(
-  scenario: Scenario,
-  more: Partial<PlaceRequest>,
-  limit = Infinity,
-): Timed {
+function placeTimed(scenario: Scenario, more: Partial<PlaceRequest>, limit = Infinity): Timed {
   const start = performance.now();
   const steps = place(scenario, requestFor(scenario, more));
   let step = steps.next();

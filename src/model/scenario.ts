@@ -37,6 +37,16 @@ export interface Tilt {
   readonly at: Vec3;
 }
 
+/**
+ * A turn in use: by every angle of the range, in radians, right-handed about an axis through `at`,
+ * a point of the part's side that stays where it is when an option moves the part.
+ */
+export interface Turn {
+  readonly about: Axis;
+  readonly at: Vec3;
+  readonly by: Range;
+}
+
 /** One station of a frame rail: how far it runs from the centre, and how high. Y and Z. */
 export interface RailStation {
   readonly x: number;
