@@ -1,4 +1,4 @@
-/** A shape turned, with its points, normals and edges. */
+/** A shape turned or moved, with its points, normals and edges. */
 
 import type { Shape } from './shape.js';
 
@@ -62,4 +62,15 @@ function turn(from: Float64Array, r: Float64Array, to: Float64Array): void {
     to[i + 1] = r3 * x + r4 * y + r5 * z;
     to[i + 2] = r6 * x + r7 * y + r8 * z;
   }
+}
+
+/** The shape moved, in buffers of its own where they differ. */
+export function shifted(shape: Shape, x: number, y: number, z: number): Shape {
+  const points = Float64Array.from(shape.points, (v, i) => v + [x, y, z][i % 3]!);
+  const center = Float64Array.from(shape.center, (v, i) => v + [x, y, z][i]!);
+  const n = shape.normals;
+  const offsets = shape.offsets.map(
+    (h, f) => h + n[3 * f]! * x + n[3 * f + 1]! * y + n[3 * f + 2]! * z,
+  );
+  return { ...shape, points, center, offsets };
 }

@@ -94,6 +94,8 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     rake: readRake(c, raw),
     position: { ...ANYWHERE, ...position },
     rock: readRock(c, raw),
+    lift: 0,
+    together: [],
     parts: census.base.map(({ part }) => part),
     groups: census.groups,
     rulebook: raw.rulebook ?? 'none',

@@ -37,6 +37,16 @@ export interface Tilt {
   readonly at: Vec3;
 }
 
+/**
+ * A turn in use: by every angle of the range, in radians, right-handed about an axis through `at`,
+ * a point of the part's side that stays where it is when an option moves the part.
+ */
+export interface Turn {
+  readonly about: Axis;
+  readonly at: Vec3;
+  readonly by: Range;
+}
+
 /** One station of a frame rail: how far it runs from the centre, and how high. Y and Z. */
 export interface RailStation {
   readonly x: number;
@@ -115,6 +125,8 @@ export interface Part {
   readonly guess?: true;
   /** True when this part is the mirror image (y negated, after tilt) of the solids listed. */
   readonly mirrored: boolean;
+  /** How the part turns in use, before its sweep, in its own frame (already mirrored). */
+  readonly turn?: Turn;
   /** The solid moved by every vector of this box, in the part's own frame (already mirrored). */
   readonly sweep?: Box;
   /** The room the part needs to be withdrawn, in its own frame (already mirrored). */
@@ -259,6 +271,10 @@ export interface Scenario {
   readonly position: PositionRanges;
   /** Radians each way about the crankshaft. */
   readonly rock: number;
+  /** Millimetres that the engine may lift when a mount has failed: after rock, before pitch. */
+  readonly lift: number;
+  /** Parts of one side whose turns, and whose sweeps, stand at the same share of their ranges. */
+  readonly together: readonly (readonly string[])[];
   /** Both sides, in the file's order, mirror images after the part they mirror. */
   readonly parts: readonly Part[];
   readonly groups: readonly { readonly name: string; readonly parts: readonly string[] }[];

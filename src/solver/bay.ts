@@ -12,29 +12,13 @@ import type { PartInPlace } from '../model/options.js';
 import { choicesRuling, pairRules } from '../model/precedence.js';
 import type { PairRule } from '../model/precedence.js';
 import type { Facing, Limit, Measure, OptionSet, Part, Rule, Scenario } from '../model/scenario.js';
-import { shapeOf } from '../geometry/shape.js';
-import type { Shape } from '../geometry/shape.js';
-import { EngineSolid } from './pose.js';
+import { turns } from '../geometry/motion/moving-pair.js';
+import { engineSolidOf, liftAgainst, motionOf, motionReach, moveTogether } from './motion.js';
+import { solidsOf, solidsTogether } from './solids.js';
+import type { Solids } from './solids.js';
+import type { Contact } from './contact.js';
 import { fixedGap } from './fixed.js';
 import { comboIndex } from './combo-index.js';
-
-/** Two convex solids and the gap they need. A rule's gap is the least over its contacts. */
-export interface Contact {
-  readonly id: number;
-  readonly group: number;
-  readonly engine: EngineSolid;
-  readonly chassis: Shape;
-  /** The same two as a tape meets them: no sweep, no rock. */
-  readonly engineStill: EngineSolid;
-  readonly chassisStill: Shape;
-  /** Radians each way about the crankshaft; 0 for room to come out. */
-  readonly rock: number;
-  /** Vehicle axis of an axis rule, or -1 for the nearest gap. */
-  readonly axis: -1 | 0 | 1 | 2;
-  /** Along `axis`, +1 when the engine solid lies on the larger side of the chassis solid. */
-  readonly sign: 1 | -1;
-  readonly needed: number;
-}
 
 /** What a pair's rule comes to under one combination of the options that matter to it. */
 interface Combo {
@@ -105,12 +89,6 @@ interface Standing {
   readonly key: string;
 }
 
-interface Shapes {
-  readonly moving: readonly Shape[];
-  readonly still: readonly Shape[];
-  readonly out: readonly Shape[];
-}
-
 /**
  * Compile a scenario. Throws only on a broken invariant: rules that tie, or a side that is unclear,
  * are found when the file is read.
@@ -124,8 +102,7 @@ class Compiler {
   private readonly groups: Group[] = [];
   private readonly fixed: FixedGroup[] = [];
   private readonly domains: readonly (readonly number[])[];
-  private readonly shapes = new Map<Part, Map<string, Shapes>>();
-  private readonly engineSolids = new Map<Shape, EngineSolid>();
+  private readonly solids = new Map<string, Solids>();
   private readonly partIds = new Map<Part, number>();
 
   constructor(
@@ -258,27 +235,10 @@ class Compiler {
     return set;
   }
 
-  private shapesOf(standing: Standing): Shapes {
-    const { part, move } = standing.place;
-    let byMove = this.shapes.get(part);
-    if (!byMove) this.shapes.set(part, (byMove = new Map<string, Shapes>()));
-    let shapes = byMove.get(standing.key);
-    if (!shapes) {
-      const how = { mirrored: part.mirrored, move };
-      const still = part.solids.map((solid) => shapeOf(solid, how));
-      const { sweep, comesOut } = part;
-      const swept = (box: typeof sweep): readonly Shape[] =>
-        box ? part.solids.map((solid) => shapeOf(solid, { ...how, sweep: box })) : still;
-      shapes = { moving: swept(sweep), still, out: swept(comesOut) };
-      byMove.set(standing.key, shapes);
-    }
-    return shapes;
-  }
-
-  private engineSolid(shape: Shape): EngineSolid {
-    let solid = this.engineSolids.get(shape);
-    if (!solid) this.engineSolids.set(shape, (solid = new EngineSolid(shape)));
-    return solid;
+  private solidsOf({ place, key }: Standing): Solids {
+    let solids = this.solids.get(key);
+    if (!solids) this.solids.set(key, (solids = solidsOf(place)));
+    return solids;
   }
 
   private addGroup(
@@ -336,25 +296,31 @@ class Compiler {
     pb: Standing,
     facing: Facing | undefined,
   ): number[] {
-    const ea = this.shapesOf(pa);
-    const cb = this.shapesOf(pb);
+    const ea = this.solidsOf(pa);
+    const cb = this.solidsOf(pb);
     const outA = rule.comingOut && rule.withdrawn === 'a';
     const outB = rule.comingOut && rule.withdrawn === 'b';
     const engine = rule.comingOut ? (outA ? ea.out : ea.still) : ea.moving;
     const chassis = rule.comingOut ? (outB ? cb.out : cb.still) : cb.moving;
     const { axis, sign } = axisOf(facing);
+    const rock = rule.comingOut ? 0 : this.scenario.rock;
+    const lift = rule.comingOut ? 0 : liftAgainst(this.scenario, pb.place.part);
     const ids: number[] = [];
-    engine.forEach((shape, i) =>
+    engine.forEach((one, i) =>
       chassis.forEach((other, j) => {
         ids.push(this.contacts.length);
+        const motion = motionOf(one, other, rock, lift);
+        const solid = engineSolidOf(turns(one) ? ea.still[i]! : one);
         this.contacts.push({
           id: this.contacts.length,
           group,
-          engine: this.engineSolid(shape),
-          chassis: other,
-          engineStill: this.engineSolid(rule.comingOut ? shape : ea.still[i]!),
-          chassisStill: rule.comingOut ? other : cb.still[j]!,
-          rock: rule.comingOut ? 0 : this.scenario.rock,
+          engine: solid,
+          chassis: turns(other) ? cb.still[j]! : other,
+          engineStill: rule.comingOut ? solid : engineSolidOf(ea.still[i]!),
+          chassisStill: rule.comingOut && !turns(other) ? other : cb.still[j]!,
+          rock,
+          ...(motion && { motion }),
+          reach: motion ? motionReach(motion) : solid.reach(rock),
           axis,
           sign,
           needed: rule.needed,
@@ -379,14 +345,13 @@ class Compiler {
       }
       const { rule, pa, pb } = found;
       const { axis, sign } = axisOf(this.facing(rule, pa, pb));
-      const [sa, sb] = [this.shapesOf(pa), this.shapesOf(pb)];
       combos.push({
         options,
         holds: true,
         rule: rule.rule,
         needed: rule.needed,
-        ...fixedGap(sa.moving, sb.moving, axis, sign),
-        atRest: fixedGap(sa.still, sb.still, axis, sign).gap,
+        ...this.fixedGap(pa, pb, axis, sign),
+        atRest: fixedGap(this.solidsOf(pa).still, this.solidsOf(pb).still, axis, sign, false).gap,
       });
     }
     if (!combos.some((combo) => combo.holds)) return;
@@ -402,6 +367,20 @@ class Compiler {
       choices: slim.choices,
       combos: slim.combos,
     });
+  }
+
+  /** The gap over the motions of two parts of one side, which may move as one. */
+  private fixedGap(
+    pa: Standing,
+    pb: Standing,
+    axis: -1 | 0 | 1 | 2,
+    sign: 1 | -1,
+  ): { gap: number; most: number } {
+    if (!moveTogether(this.scenario, pa.place.part, pb.place.part)) {
+      return fixedGap(this.solidsOf(pa).moving, this.solidsOf(pb).moving, axis, sign, false);
+    }
+    const [a, b] = solidsTogether(pa.place, pb.place);
+    return fixedGap(a, b, axis, sign, true);
   }
 }
 

@@ -11,8 +11,9 @@
 import { createGap, gapBetween } from '../geometry/gap.js';
 import { coreContains } from '../geometry/contains.js';
 import type { Shape } from '../geometry/shape.js';
-import type { Contact } from './bay.js';
+import type { Contact } from './contact.js';
 import type { PositionBox } from './box.js';
+import { chassisAt, engineAt } from './motion.js';
 import type { Probe } from './probe.js';
 import type { Rows } from './rows.js';
 
@@ -145,17 +146,18 @@ export function witnessRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): 
 /**
  * The row of a nearest rule from signed gaps at the box's corners, overlapping or not.
  *
- * At one pitch and rock the signed gap is convex in the engine's displacement. The engine turns about
+ * At one pitch and one moment of the motions the signed gap is convex in the engine's displacement. The engine turns about
  * its own centre, whose path is affine but for a second-order rest, so the displaced gaps at the
  * corners carry an affine function above; turning about that centre moves no point of the solid
  * further than its radius there times the half width of pitch. Costs a gap a corner.
- * @param w the contact measured somewhere in the box: its rock is the row's.
+ * @param w the contact measured somewhere in the box: its moment is the row's.
  */
 export function cornerRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): number {
   const [x, y, z, pitch] = box.mid as unknown as [number, number, number, number];
   const half = box.half;
   const D = half[3]!;
-  const engine = c.engine.at(pitch, w.rock);
+  const engine = engineAt(c, pitch, w);
+  const chassis = chassisAt(c, w);
   const cx = engine.center[0]!;
   const cz = engine.center[2]!;
   let measured = 0;
@@ -169,7 +171,7 @@ export function cornerRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): n
     const sy = corner & 2 ? half[1]! : -half[1]!;
     const sz = corner & 4 ? half[2]! : -half[2]!;
     const turn = corner & 8 ? D : -D;
-    gapBetween(engine, c.chassis, x + sx + turn * cz, y + sy, z + sz - turn * cx, gap);
+    gapBetween(engine, chassis, x + sx + turn * cz, y + sy, z + sz - turn * cx, gap);
     measured++;
     cornerValue[corner] = gap.upper;
   }
@@ -253,14 +255,15 @@ function chooseSlide(
     slideB[3 * k + 2] = columns[3 * k + 2]! - along * nz;
   }
   slideA.fill(0);
-  if (chassisFollows(c.chassis, w)) return 1;
+  const chassis = chassisAt(c, w);
+  if (chassisFollows(chassis, w)) return 1;
   for (let k = 0; k < 12; k++) {
     slideA[k] = -slideB[k]!;
     slideB[k] = 0;
   }
-  const engine = c.engine.at(box.mid[3]!, w.rock);
+  const engine = engineAt(c, box.mid[3]!, w);
   if (engineFollows(engine, px, py, pz)) return 1;
-  return slideAlongEdges(c.chassis, engine, w, px, py, pz) ? 1 : 0;
+  return slideAlongEdges(chassis, engine, w, px, py, pz) ? 1 : 0;
 }
 
 /** With slideA holding minus the sideways columns: try each edge of either solid that lies across n. */

@@ -6,9 +6,13 @@ import type { Bay, FixedGroup, Group } from './bay.js';
 import { DECISION_SLACK } from './decision.js';
 import { LIMIT_SLACK, limitSlack, limitValue } from './limits.js';
 import { Meter } from './meter.js';
+import { TURN_TOLERANCE } from '../geometry/motion/moved-gap.js';
 import { ROCK_TOLERANCE } from '../geometry/motion/rocked-gap.js';
 import { createProbe, gapAtRest } from './probe.js';
 import { isOpen } from './view.js';
+
+/** Millimetres by which the least gap over a motion may be printed below what it is. */
+const BRACKET = Math.max(ROCK_TOLERANCE, TURN_TOLERANCE);
 
 /** Millimetres within which a rule counts as at the tightest margin. */
 const BINDING_WITHIN = 0.0254;
@@ -98,7 +102,7 @@ function readGroup(
     needed: combo.needed,
     gap,
     // Where rest is one of the motion's moments, the brackets must not print it the smaller.
-    atRest: gap - atRest <= ROCK_TOLERANCE ? Math.max(atRest, gap) : atRest,
+    atRest: gap - atRest <= BRACKET ? Math.max(atRest, gap) : atRest,
     margin: gap - combo.needed,
     fixed: false,
     binding: false,

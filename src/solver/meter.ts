@@ -3,7 +3,8 @@
  * the travel since is a lower bound, and saves most measurements.
  */
 
-import type { Bay, Contact } from './bay.js';
+import type { Bay } from './bay.js';
+import type { Contact } from './contact.js';
 import type { PositionBox } from './box.js';
 import { travel } from './box.js';
 import type { Effort } from './answer.js';
@@ -64,7 +65,7 @@ export class Meter {
     const gap = this.last[i]!;
     if (Number.isNaN(gap)) return -Infinity;
     const { last } = this;
-    const reach = contact.engine.reach(contact.rock);
+    const { reach } = contact;
     return gap - travel(box, last[i + 1]!, last[i + 2]!, last[i + 3]!, last[i + 4]!, reach);
   }
 
@@ -77,8 +78,7 @@ export class Meter {
     const dy = x[1]! - this.last[i + 2]!;
     const dz = x[2]! - this.last[i + 3]!;
     const turn = Math.min(2, Math.abs(x[3]! - this.last[i + 4]!));
-    const reach = contact.engine.reach(contact.rock);
-    return gap - Math.sqrt(dx * dx + dy * dy + dz * dz) - reach * turn;
+    return gap - Math.sqrt(dx * dx + dy * dy + dz * dz) - contact.reach * turn;
   }
 
   /** Everything that holds under a complete option set. */

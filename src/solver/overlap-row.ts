@@ -7,11 +7,13 @@
  * Valid only where the cores overlap at every position of the box, which the caller must know.
  */
 
+import type { MotionState } from '../geometry/motion/moving-pair.js';
 import { support } from '../geometry/reach.js';
 import type { Shape } from '../geometry/shape.js';
-import type { Contact } from './bay.js';
+import type { Contact } from './contact.js';
 import { spinRadius } from './bounds.js';
 import type { PositionBox } from './box.js';
+import { chassisAt, engineAt } from './motion.js';
 import type { Rows } from './rows.js';
 
 /** An affine function over the box: value at its middle and change over half of each width. */
@@ -35,10 +37,11 @@ const b = new Float64Array(3);
 /**
  * Add the row; false where it cannot be had: a disc, too many edges, or solids that might part within
  * what the engine's turning can move them.
+ * @param state the moment of the motions at which they overlap all over the box.
  */
-export function overlapRow(c: Contact, box: PositionBox, rock: number, rows: Rows): boolean {
-  const engine = c.engine.at(box.mid[3]!, rock);
-  const { chassis } = c;
+export function overlapRow(c: Contact, box: PositionBox, state: MotionState, rows: Rows): boolean {
+  const engine = engineAt(c, box.mid[3]!, state);
+  const chassis = chassisAt(c, state);
   if (engine.disc > 0 || chassis.disc > 0) return false;
   if (engine.edges.length * chassis.edges.length > 9 * MANY_EDGES) return false;
   const turned = turnedList(engine, chassis, box);

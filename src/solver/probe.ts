@@ -1,17 +1,21 @@
 import { createGap, gapBetween } from '../geometry/gap.js';
+import { createMovedGap, movedGap, TURN_TOLERANCE } from '../geometry/motion/moved-gap.js';
+import type { MotionState, MovingPair } from '../geometry/motion/moving-pair.js';
 import { createRockedGap, ROCK_TOLERANCE, rockedGap } from '../geometry/motion/rocked-gap.js';
 import { rockedAxisGap } from '../geometry/motion/rocked-reach.js';
 import { extent, support } from '../geometry/reach.js';
-import type { Contact } from './bay.js';
+import type { Gap } from '../geometry/gap.js';
+import type { Contact } from './contact.js';
+import { alongAxis } from './fixed.js';
 
 /**
  * One contact measured at one position. Mutable, caller-allocated.
  *
- * `lower` and `upper` bracket the gap over the engine's rock. The witness is a pair of points on the
- * solids' cores (balls left out): `e` on the engine, in its own frame and already rocked, `b` on the
- * chassis, with `n` the unit direction that parts them.
+ * `lower` and `upper` bracket the gap over every motion. The witness is a pair of points on the solids'
+ * cores (balls left out) at one moment of the motions: `e` on the engine, in its own frame and already
+ * turned, rocked and lifted, `b` on the chassis, with `n` the unit direction that parts them.
  */
-export interface Probe {
+export interface Probe extends MotionState {
   lower: number;
   upper: number;
   ex: number;
@@ -23,8 +27,6 @@ export interface Probe {
   nx: number;
   ny: number;
   nz: number;
-  /** Rock angle of the witness. */
-  rock: number;
   overlap: boolean;
 }
 
@@ -41,13 +43,17 @@ export function createProbe(): Probe {
     nx: 0,
     ny: 0,
     nz: 0,
+    turnA: 0,
     rock: 0,
+    turnB: 0,
+    lift: 0,
     overlap: false,
   };
 }
 
 const gap = createGap();
 const rocked = createRockedGap();
+const moved = createMovedGap();
 const axisGap = { lower: 0, upper: 0, angle: 0, px: 0, py: 0, pz: 0 };
 const point = new Float64Array(3);
 
@@ -60,7 +66,8 @@ export function probe(
   pitch: number,
   out: Probe,
 ): void {
-  if (c.axis >= 0) probeAxis(c, x, y, z, pitch, out);
+  if (c.motion) probeMoving(c, c.motion, x, y, z, pitch, out);
+  else if (c.axis >= 0) probeAxis(c, x, y, z, pitch, out);
   else probeNearest(c, x, y, z, pitch, out);
 }
 
@@ -68,9 +75,7 @@ export function probe(
 export function gapAtRest(c: Contact, x: number, y: number, z: number, pitch: number): number {
   const engine = c.engineStill.at(pitch, 0);
   if (c.axis >= 0) {
-    const d = [0, 0, 0];
-    d[c.axis] = c.sign;
-    const [dx, dy, dz] = d as [number, number, number];
+    const [dx, dy, dz] = alongAxis(c.axis, c.sign);
     const moved = dx * x + dy * y + dz * z;
     return moved - extent(engine, -dx, -dy, -dz) - extent(c.chassisStill, dx, dy, dz);
   }
@@ -86,7 +91,7 @@ function probeNearest(
   pitch: number,
   out: Probe,
 ): void {
-  let found = gap;
+  let found: Gap = gap;
   if (c.rock > 0) {
     rockedGap(c.engine.shape, c.chassis, pitch, c.rock, x, y, z, ROCK_TOLERANCE, rocked);
     found = rocked;
@@ -95,6 +100,34 @@ function probeNearest(
     gapBetween(c.engine.at(pitch, 0), c.chassis, x, y, z, gap);
     out.rock = 0;
   }
+  writeFound(found, x, y, z, pitch, out);
+}
+
+/** A contact with turns or a lift, in either measure. */
+function probeMoving(
+  c: Contact,
+  motion: MovingPair,
+  x: number,
+  y: number,
+  z: number,
+  pitch: number,
+  out: Probe,
+): void {
+  const along = c.axis < 0 ? undefined : alongAxis(c.axis, c.sign);
+  movedGap(motion, [pitch, x, y, z], along, TURN_TOLERANCE, moved);
+  out.turnA = moved.turnA;
+  out.rock = moved.rock;
+  out.turnB = moved.turnB;
+  out.lift = moved.lift;
+  writeFound(moved, x, y, z, pitch, out);
+  if (!along) return;
+  const far = along[0] * moved.bx + along[1] * moved.by + along[2] * moved.bz;
+  out.bx = out.by = out.bz = far + c.chassis.ball;
+  out.overlap = out.upper < 0;
+}
+
+/** The bracket and the witness; its engine point back in the engine's own frame. */
+function writeFound(found: Gap, x: number, y: number, z: number, pitch: number, out: Probe): void {
   out.lower = found.lower;
   out.upper = found.upper;
   out.overlap = found.coresOverlap;

@@ -6,7 +6,7 @@
 import type { OptionDomains } from '../model/options.js';
 import type { OptionSet } from '../model/scenario.js';
 import { axisRow, cornerRow, witnessRow } from './bounds.js';
-import type { Contact } from './bay.js';
+import type { Contact } from './contact.js';
 import type { PositionBox } from './box.js';
 import { DECISION_SLACK } from './decision.js';
 import { heightRows, isSettled } from './limits.js';
@@ -152,7 +152,7 @@ export class Relaxation {
     this.request.meter.effort.gaps += cornerRow(contact, box, w, rows);
     const cores = contact.needed + contact.engine.shape.ball + contact.chassis.ball;
     if (rows.values[row]! + rows.spread(row) + cores > 0) return row;
-    if (!overlapRow(contact, box, w.rock, rows)) return row;
+    if (!overlapRow(contact, box, w, rows)) return row;
     const better = row + 1;
     if (rows.values[better]! + rows.spread(better) < rows.values[row]! + rows.spread(row)) {
       rows.move(better, row);

@@ -65,7 +65,7 @@ export class Sieve {
       }
       const w = this.slot(measured.length);
       meter.measure(contact, box.mid, w);
-      const moves = travelFromMiddle(box, contact.engine.reach(contact.rock));
+      const moves = travelFromMiddle(box, contact.reach);
       const least = w.lower - moves - contact.needed;
       const most = w.upper + moves - contact.needed;
       if (status[id] !== LOOSE && most < fails) return { most };

@@ -21,6 +21,8 @@ export function bay(over: Partial<Scenario> = {}): Scenario {
     rake: 0,
     position: { setback: pinned, offset: pinned, height: pinned, pitch: pinned },
     rock: 0,
+    lift: 0,
+    together: [],
     parts: [],
     groups: [],
     rulebook: 'none',

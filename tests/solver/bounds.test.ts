@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Contact } from '../../src/solver/bay.js';
+import type { Contact } from '../../src/solver/contact.js';
 import { axisRow, cornerRow, witnessRow } from '../../src/solver/bounds.js';
 import { boxOf, travel } from '../../src/solver/box.js';
 import type { PositionBox } from '../../src/solver/box.js';
@@ -65,6 +65,7 @@ function contact(engine: Solid, chassis: Solid, rock: number, axis: -1 | 0 | 1 |
     engineStill: solidOf,
     chassisStill: other,
     rock,
+    reach: solidOf.reach(rock),
     axis,
     sign: 1,
     needed: 10,
@@ -130,7 +131,7 @@ test('every row lies above the margin everywhere in its box', () => {
         expect(over(c, b, rows, row, at)).toBeLessThan(BRACKET);
         const balls = c.engine.shape.ball + c.chassis.ball;
         if (rows.values[row]! + rows.spread(row) + c.needed + balls > 0) return;
-        if (!overlapRow(c, b, w.rock, rows)) return;
+        if (!overlapRow(c, b, w, rows)) return;
         applied.overlap++;
         expect(over(c, b, rows, row + 1, at)).toBeLessThan(BRACKET);
       },
@@ -155,7 +156,7 @@ test('a gap changes by no more than the travel between two positions', () => {
         const w = createProbe();
         const mid = b.mid;
         probe(c, mid[0]!, mid[1]!, mid[2]!, mid[3]!, w);
-        const moved = travel(b, mid[0]!, mid[1]!, mid[2]!, mid[3]!, c.engine.reach(rock));
+        const moved = travel(b, mid[0]!, mid[1]!, mid[2]!, mid[3]!, c.reach);
         const [least, most] = [w.lower - moved, w.upper + moved];
         for (const u of [...at, ...corners]) {
           const x = mid.map((v, k) => v + b.half[k]! * u[k]!);
@@ -192,7 +193,7 @@ test('rows close on the margin as the box shrinks, second order in pitch where s
     const w = createProbe();
     probe(c, 0, 0, 0, 0.03, w);
     expect(w.upper).toBeLessThan(0);
-    expect(overlapRow(c, b, 0, rows)).toBe(true);
+    expect(overlapRow(c, b, w, rows)).toBe(true);
     return rows.values[0]! + rows.spread(0) - (w.lower - c.needed);
   };
   expect(slackAt(0.01)).toBeLessThan(0.1);
@@ -256,7 +257,7 @@ test('an overlap row allows for edges whose cross pitch turns in its own way', (
           if (apart) continue;
           const rows = new Rows();
           const b = boxOf([0, 0, 0, -turn], [0, 0, 0, turn]);
-          if (!overlapRow(c, b, 0, rows)) continue;
+          if (!overlapRow(c, b, w, rows)) continue;
           expect(overAlongPitch(c, b, rows)).toBeLessThan(1e-6);
           rowsHad++;
         }

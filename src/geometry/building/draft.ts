@@ -1,7 +1,14 @@
 /** From a solid of the model to what a shape is made of: tilted, spread, mirrored, moved and swept. */
 
 import { cornersOf, pointAt } from '../../model/corners.js';
-import { AXES, type Axis, type Box, type Solid, type Vec3 } from '../../model/scenario.js';
+import {
+  AXES,
+  type Axis,
+  type Box,
+  type Solid,
+  type Tilt,
+  type Vec3,
+} from '../../model/scenario.js';
 import { axisRotation } from '../rotation.js';
 import { along, cross, norm, type V } from './vectors.js';
 
@@ -22,6 +29,8 @@ const PARALLEL = 1e-12;
 export interface Handling {
   readonly mirrored?: boolean;
   readonly move?: Vec3;
+  /** One angle of a part's turn. */
+  readonly turn?: Tilt;
   readonly sweep?: Box;
 }
 
@@ -32,6 +41,7 @@ export function draftOf(solid: Solid, how: Handling): Draft {
   if (solid.spread !== undefined) addSweep(draft, boxOf(solid.spread));
   if (how.mirrored === true) turn(draft, (v) => [v[0], -v[1], v[2]]);
   if (how.move !== undefined) shift(draft, how.move);
+  if (how.turn !== undefined) tilt(draft, how.turn.about, how.turn.by, how.turn.at);
   if (how.sweep !== undefined) addSweep(draft, how.sweep);
   return draft;
 }
