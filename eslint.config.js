@@ -1,8 +1,8 @@
 import { builtinModules } from 'node:module';
 import tseslint from 'typescript-eslint';
 
-const PURE = ['src/model/**/*.ts', 'src/geometry/**/*.ts', 'src/solver/**/*.ts'];
-const PURE_MESSAGE = 'Model, geometry and solver are pure: pass it in from the cli.';
+const PURE = ['model', 'geometry', 'solver', 'templates'].map((layer) => `src/${layer}/**/*.ts`);
+const PURE_MESSAGE = 'Model, geometry, solver and templates are pure: pass it in from the cli.';
 
 /** Globals that read or change the world outside, or the clock. */
 const IMPURE_GLOBALS = [

@@ -36,38 +36,42 @@ export async function benchDemo(short: boolean): Promise<BenchRow[]> {
   const { boxes, gaps, lps } = main.answer.effort;
   return [
     {
-      name: 'main answer, all choices, to 1/64 in',
-      value: main.time,
-      unit: 'ms',
-      against: { name: 'one pitch by highs', value: slice.time },
-      ratio: main.time / slice.time,
+      ...compared(
+        'main answer, all choices, to 1/64 in',
+        main.time,
+        'one pitch by highs',
+        slice.time,
+      ),
       wanted: 'at most one pitch',
       met: main.time <= slice.time,
       checked: slice.checked + 1,
       note: `${boxes} boxes, ${gaps} gaps, ${lps} LPs; highs: ${slice.note}`,
     },
     {
-      name: 'three answers and the wishes',
-      value: whole.time,
-      unit: 'ms',
-      against: { name: 'the main answer', value: main.time },
-      ratio: whole.time / main.time,
+      ...compared('three answers and the wishes', whole.time, 'the main answer', main.time),
       wanted: 'at most 3 x the main answer',
       met: whole.time <= 3 * main.time,
       checked,
     },
     {
-      name: 'one option changed',
-      value: change.time,
-      unit: 'ms',
-      against: { name: 'all answers', value: whole.time },
-      ratio: change.time / whole.time,
+      ...compared('one option changed', change.time, 'all answers', whole.time),
       wanted: 'under 1/5 of the full solve',
       met: change.time < whole.time / 5,
       checked: 1,
       note: `${scenario.choices[turned.choice]!.name} changed, every other option as answered`,
     },
   ];
+}
+
+/** A time and the one it is held against, both in milliseconds. */
+function compared(name: string, time: number, other: string, otherTime: number) {
+  return {
+    name,
+    value: time,
+    unit: 'ms',
+    against: { name: other, value: otherTime },
+    ratio: time / otherTime,
+  };
 }
 
 /** The last choice, turned to another option than the answer's. */

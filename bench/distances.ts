@@ -9,6 +9,7 @@ import { pitchRotation } from '../src/geometry/rotation.js';
 import { placed } from '../src/geometry/placed.js';
 import { shapeOf, type Shape } from '../src/geometry/shape.js';
 import type { Solid, Vec3 } from '../src/model/scenario.js';
+import { seeded } from '../tests/geometry/random.js';
 
 export interface DistanceRow {
   readonly name: string;
@@ -47,7 +48,7 @@ export async function benchDistances(short: boolean): Promise<DistanceRow[]> {
 }
 
 function makePairs(wasm: ManifoldToplevel, sort: 'box' | 'cylinder', count: number): Pair[] {
-  const random = generator(7);
+  const random = seeded(7);
   const between = (low: number, high: number): number => low + (high - low) * random();
   const box = (): Solid => {
     const range = () => {
@@ -165,16 +166,4 @@ function timed(run: () => void): number {
   const start = performance.now();
   run();
   return performance.now() - start;
-}
-
-/** Mulberry32. */
-function generator(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }

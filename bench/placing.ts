@@ -32,7 +32,7 @@ export interface Timed {
 }
 
 /** Places the engine; stops with what it has after `limit` ms. */
-export function placeTimed(
+function placeTimed(
   scenario: Scenario,
   more: Partial<PlaceRequest>,
   limit = Infinity,

@@ -26,8 +26,8 @@ export function pinsAsked(
   scenario: Scenario,
 ): Partial<Position> {
   if (texts.length === 0) return {};
-  const { position, problems } = parsePins(texts.join(','), units);
-  refuse([...problems, ...pinProblems(scenario.position, position)]);
+  const { position, problems } = parsePins(texts.join(','), units, scenario.datums);
+  refuse([...problems, ...pinProblems(scenario.position, position, units)]);
   return position;
 }
 
@@ -36,7 +36,7 @@ export function pinsAsked(
  * allowed: an engine may be measured where it stands.
  */
 export function positionAsked(text: string, units: Units, scenario: Scenario): Position {
-  const { position, problems } = parsePins(text, units);
+  const { position, problems } = parsePins(text, units, scenario.datums);
   const given: Partial<Position> = { ...pinnedByFile(scenario), ...position };
   const missing = COORDINATES.filter((coordinate) => given[coordinate] === undefined);
   const unsaid: Problem = {
@@ -85,7 +85,7 @@ export function lengthAsked(
   option: string,
   text: string,
   units: Units,
-  least: 'over 0' | 'any',
+  least: 'over 0' | '0 or more',
 ): number {
   const length = parseLength(text, units);
   if ('problem' in length) {
@@ -97,6 +97,9 @@ export function lengthAsked(
   }
   if (least === 'over 0' && length.mm <= 0) {
     throw mistake(`${option} must be more than 0`, { code: 'bad length', read: text });
+  }
+  if (length.mm < 0) {
+    throw mistake(`${option} must be 0 or more`, { code: 'bad length', read: text });
   }
   return length.mm;
 }

@@ -9,8 +9,12 @@ import { mistake, UserError } from './problems.js';
 export interface Io {
   out(text: string): void;
   err(text: string): void;
+  readonly inIsTerminal: boolean;
   readonly outIsTerminal: boolean;
   readonly errIsTerminal: boolean;
+  /** Of the terminal, where there is one and it says. */
+  readonly outRows?: number | undefined;
+  readonly errColumns?: number | undefined;
   readonly env: Readonly<Record<string, string | undefined>>;
   /** Milliseconds that only ever grow. */
   now(): number;
@@ -18,7 +22,7 @@ export interface Io {
   breathe(): Promise<void>;
   /** Calls back when the person asks to stop; returns how to stop listening. */
   onInterrupt(stop: () => void): () => void;
-  /** What is piped in. */
+  /** What is typed or piped in. */
   stdin(): AsyncIterable<Uint8Array>;
 }
 

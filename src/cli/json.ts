@@ -1,10 +1,14 @@
 /** Answers for programs: lengths in the units printed, angles in degrees, no words. */
 
 import type { Kind } from '../model/kinds.js';
+import { guessedParts } from '../model/options.js';
+import { pitchOnFloor } from '../model/rake.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
+import type { Again } from '../solver/again.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../solver/answer.js';
+import type { Unruled } from '../solver/unruled.js';
 
 /** What every number of an answer depends on. */
 export interface Numbers {
@@ -18,7 +22,13 @@ export interface Numbers {
 const COORDINATE_DECIMALS = 6;
 
 /** The answer of `berth place`; `null` stands for what is not there or has no finite value. */
-export function placeJson(answer: PlaceAnswer, notDrawn: readonly Kind[], n: Numbers): object {
+export function placeJson(
+  answer: PlaceAnswer,
+  notDrawn: readonly Kind[],
+  unruled: Unruled,
+  n: Numbers,
+  again: readonly Again[] = [],
+): object {
   const { main } = answer;
   const { position, ...placed } = placementJson(main, n);
   return {
@@ -29,6 +39,8 @@ export function placeJson(answer: PlaceAnswer, notDrawn: readonly Kind[], n: Num
     anyFits: answer.anyFits,
     best: placed.best,
     margin: placed.margin,
+    ...guaranteedJson(main.optimum, n),
+    ...maximisedJson(main),
     bound: placed.bound,
     bestBound: length(answer.bestBound, 'up', n),
     tolerance: length(answer.tolerance, 'up', n),
@@ -43,6 +55,9 @@ export function placeJson(answer: PlaceAnswer, notDrawn: readonly Kind[], n: Num
     wishes: Object.fromEntries(answer.wishes.map((wish) => [wish.aim, wishJson(wish, n)])),
     cheaperUndecided: answer.cheaperUndecided.map((set) => optionsJson(set, n.scenario)),
     notDrawn,
+    guessed: guessedParts(n.scenario, main.options),
+    ...unruledJson(unruled, n),
+    ...againJson(again, n),
     aimMissed: answer.aimMissed ?? null,
     stopped: answer.stopped ?? null,
     effort: answer.effort,
@@ -55,6 +70,7 @@ export function gapsJson(
   set: OptionSet,
   work: { readonly hours: number; readonly cost: number },
   notDrawn: readonly Kind[],
+  unruled: Unruled,
   n: Numbers,
 ): object {
   return {
@@ -62,13 +78,56 @@ export function gapsJson(
     units: n.units,
     fits: standing.fits ? 'yes' : 'no',
     margin: length(standing.margin, 'down', n),
+    ...guaranteedJson(standing, n),
     position: positionJson(standing.position, n),
     options: optionsJson(set, n.scenario),
     hours: work.hours,
     cost: work.cost,
     rules: standing.readings.map((reading) => ruleJson(reading, n)),
     notDrawn,
+    guessed: guessedParts(n.scenario, set),
+    ...unruledJson(unruled, n),
   };
+}
+
+/** Parts that no rule covers, and pairs without a rule that overlap at the position. */
+function unruledJson({ parts, overlaps }: Unruled, n: Numbers): object {
+  return {
+    noRule: parts,
+    overlaps: overlaps.map(({ between, depth }) => ({ between, depth: length(depth, 'up', n) })),
+  };
+}
+
+/** What is there as drawn, whatever the answer was searched on. */
+function asDrawn<T extends object>(of: T & { readonly drawn?: Partial<T> }): T {
+  return { ...of, ...of.drawn };
+}
+
+/** The margin with every measurement off by its most; nothing where none has an error. */
+function guaranteedJson({ guaranteed }: { readonly guaranteed?: number }, n: Numbers): object {
+  return guaranteed === undefined ? {} : { guaranteed: length(guaranteed, 'down', n) };
+}
+
+/** Which of the two margins the bounds, the verdicts and the place are of. */
+function maximisedJson({ optimum }: Placement): object {
+  if (optimum.guaranteed === undefined) return {};
+  return { maximised: optimum.drawn === undefined ? 'margin' : 'guaranteed' };
+}
+
+/** Every measurement with an error, the one to take again first before the others. */
+function againJson(again: readonly Again[], n: Numbers): object {
+  if (again.length === 0) return {};
+  const measureAgain = again.map(({ measurement, gain, ofTightest }) => {
+    const { path, written, error } = n.scenario.measurements[measurement]!;
+    return {
+      path,
+      written,
+      error: length(error, 'up', n),
+      gain: length(gain, 'down', n),
+      gainOfTightest: length(ofTightest, 'down', n),
+    };
+  });
+  return { measureAgain };
 }
 
 function placementJson(placement: Placement, n: Numbers) {
@@ -76,12 +135,14 @@ function placementJson(placement: Placement, n: Numbers) {
   return {
     fits: placement.fits,
     best: placement.best,
-    margin: length(optimum.margin, 'down', n),
+    margin: length(asDrawn(optimum).margin, 'down', n),
+    ...guaranteedJson(optimum, n),
     bound: length(placement.bound, 'up', n),
     position: positionJson(optimum.position, n),
     setting: {
       position: positionJson(setting.position, n),
-      margin: length(setting.margin, 'down', n),
+      margin: length(asDrawn(setting).margin, 'down', n),
+      ...guaranteedJson(setting, n),
       fits: setting.fits ? 'yes' : 'no',
     },
     options: optionsJson(placement.options, n.scenario),
@@ -92,14 +153,16 @@ function placementJson(placement: Placement, n: Numbers) {
 
 function ruleJson(reading: Reading, n: Numbers): object {
   const { between, measured, comingOut, fixed, binding, share, rule } = reading;
+  const drawn = asDrawn(reading);
   return {
     between,
     measured,
     ...(comingOut ? { comingOut } : {}),
     needed: length(reading.needed, 'up', n),
-    gap: length(reading.gap, 'down', n),
-    atRest: length(reading.atRest, 'down', n),
-    margin: length(reading.margin, 'down', n),
+    gap: length(drawn.gap, 'down', n),
+    atRest: length(drawn.atRest, 'down', n),
+    margin: length(drawn.margin, 'down', n),
+    ...guaranteedJson(reading, n),
     ...(fixed ? { fixed } : {}),
     binding,
     ...(share === undefined ? {} : { share: ratio(share) }),
@@ -112,7 +175,8 @@ function wishJson(wish: Wish, n: Numbers): object {
   return {
     fits: wish.fits,
     best: wish.best,
-    margin: standing === undefined ? null : length(standing.margin, 'down', n),
+    margin: standing === undefined ? null : length(asDrawn(standing).margin, 'down', n),
+    ...(standing === undefined ? {} : guaranteedJson(standing, n)),
     position: standing === undefined ? null : positionJson(standing.position, n),
     // The lowest height cannot be undercut; the setback and the margin cannot be exceeded.
     bound: length(wish.bound, wish.aim === 'low' ? 'down' : 'up', n),
@@ -128,16 +192,19 @@ function optionsJson(set: OptionSet, scenario: Scenario): Record<string, string>
   return named;
 }
 
-function positionJson(position: Position, { units }: Numbers): Position {
+/** A position, its pitch in the frame's axes and as a level floor shows it. */
+function positionJson(position: Position, { units, scenario }: Numbers): object {
   const at = (mm: number) => {
     return decimalLength(mm, units, { round: 'nearest', decimals: COORDINATE_DECIMALS });
   };
-  const degrees = (position.pitch * 180) / Math.PI;
+  const degrees = (radians: number) =>
+    Number(((radians * 180) / Math.PI).toFixed(COORDINATE_DECIMALS)) + 0;
   return {
     setback: at(position.setback),
     offset: at(position.offset),
     height: at(position.height),
-    pitch: Number(degrees.toFixed(COORDINATE_DECIMALS)) + 0,
+    pitch: degrees(position.pitch),
+    pitchOnFloor: degrees(pitchOnFloor(position.pitch, scenario)),
   };
 }
 

@@ -1,14 +1,32 @@
 /** Where the process meets the command line: streams, signals and the exit status. */
 
+import { writeSync } from 'node:fs';
+import { isatty } from 'node:tty';
 import type { Io } from './io.js';
 import { run } from './run.js';
-import { FAULT } from './status.js';
+import { CANNOT_WRITE } from './status.js';
+
+const CANNOT: Readonly<Record<string, string>> = {
+  ENOSPC: 'no space',
+  EDQUOT: 'no space',
+  EIO: 'the device failed',
+};
+
+let isReading = false;
 
 const io: Io = {
   out: (text) => void process.stdout.write(text),
   err: (text) => void process.stderr.write(text),
+  inIsTerminal: isatty(0),
   outIsTerminal: process.stdout.isTTY === true,
   errIsTerminal: process.stderr.isTTY === true,
+  // Asked each time: a window may be resized.
+  get outRows() {
+    return process.stdout.rows;
+  },
+  get errColumns() {
+    return process.stderr.columns;
+  },
   env: process.env,
   now: () => performance.now(),
   breathe: () => new Promise((resolve) => setImmediate(resolve)),
@@ -17,14 +35,31 @@ const io: Io = {
     process.once('SIGINT', stop);
     return () => process.off('SIGINT', stop);
   },
-  stdin: () => process.stdin,
+  stdin: () => {
+    isReading = true;
+    return process.stdin;
+  },
 };
 
 // A reader that has had enough (`| head`) is no fault: leave with the status already known.
 for (const stream of [process.stdout, process.stderr]) {
   stream.on('error', (error: NodeJS.ErrnoException) => {
-    process.exit(error.code === 'EPIPE' ? undefined : FAULT);
+    if (error.code === 'EPIPE') process.exit();
+    sayCannotWrite(error);
+    process.exit(CANNOT_WRITE);
   });
 }
 
+/** At once and past any stream, for the process ends. */
+function sayCannotWrite({ code = '' }: NodeJS.ErrnoException): void {
+  const why = CANNOT[code] ?? code;
+  try {
+    writeSync(process.stderr.fd, `cannot write the answer: ${why}\n`);
+  } catch {
+    // Nor can this be written: the status says it.
+  }
+}
+
 process.exitCode = await run(process.argv.slice(2), io);
+// A terminal left open for a line that nobody waits for would keep the process from ending.
+if (isReading) process.stdin.destroy();

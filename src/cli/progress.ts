@@ -2,10 +2,11 @@
 
 import type { Units } from '../model/tape.js';
 import type { PlaceAnswer, Progress } from '../solver/answer.js';
+import type { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
-import { fit, WIDTH } from './report/text.js';
+import { columns, fit, WIDTH } from './report/text.js';
 import type { Look } from './report/text.js';
-import { boundWords, spare } from './report/words.js';
+import { boundWords, countOf, spare } from './report/words.js';
 
 /** Milliseconds: a search shorter than this shows nothing. */
 const QUIET = 500;
@@ -18,23 +19,26 @@ const CLEAR_LINE = '\r\u001b[2K';
 
 export type Search = Generator<Progress, PlaceAnswer, 'go' | 'time' | 'asked'>;
 
-/**
- * Drives a search to its answer.
- * @param limit seconds, or none.
- */
+/** How progress is told. */
+export interface Showing {
+  /** Seconds, or none. */
+  readonly limit?: number;
+  readonly units: Units;
+  readonly look: Look;
+}
+
+/** Drives a search to its answer. */
 export async function drive(
   search: Search,
   io: Io,
-  showing: { readonly limit?: number; readonly units: Units; readonly look: Look },
+  interrupt: Interrupt,
+  showing: Showing,
 ): Promise<PlaceAnswer> {
   const began = io.now();
   const ends = showing.limit === undefined ? Infinity : began + showing.limit * 1000;
-  let asked = false;
   let breathed = began;
-  let drawn = -Infinity;
-  const ignore = io.onInterrupt(() => {
-    asked = true;
-  });
+  const line = new ProgressLine(io, showing.look);
+  interrupt.listen();
   try {
     let word: 'go' | 'time' | 'asked' = 'go';
     for (;;) {
@@ -45,28 +49,67 @@ export async function drive(
         await io.breathe();
         breathed = io.now();
       }
-      if (io.errIsTerminal && now - began >= QUIET && now - drawn >= REDRAW) {
-        io.err(CLEAR_LINE + progressLine(step.value, (now - began) / 1000, showing));
-        drawn = now;
+      if (now - began >= QUIET) {
+        line.draw(now, progressLines(step.value, (now - began) / 1000, showing.units));
       }
-      if (asked) word = 'asked';
+      if (interrupt.asked) word = 'asked';
       else if (io.now() >= ends) word = 'time';
     }
   } finally {
-    ignore();
-    if (drawn > -Infinity) io.err(CLEAR_LINE);
+    interrupt.ignore();
+    line.clear();
   }
 }
 
-/** `all options: best 3/16 to spare, at most 7/8 to spare, 1204 boxes, 2 s`. */
-function progressLine(
-  progress: Progress,
-  seconds: number,
-  { units, look }: { readonly units: Units; readonly look: Look },
-): string {
+/** One line on a terminal, drawn over and over. */
+class ProgressLine {
+  private drawn = -Infinity;
+  private used = 0;
+
+  constructor(
+    private readonly io: Io,
+    private readonly look: Look,
+  ) {}
+
+  /** Draws the longest of the lines that fits, at most ten times a second. */
+  draw(now: number, lines: readonly string[]): void {
+    if (!this.io.errIsTerminal || now - this.drawn < REDRAW) return;
+    // One column short of the edge, where some terminals would start a new line.
+    const width = Math.min(WIDTH, this.io.errColumns ?? WIDTH) - 1;
+    const line = fit(lines.find((one) => columns(one) <= width) ?? lines.at(-1)!, width, this.look);
+    this.io.err(this.clearing() + line);
+    this.drawn = now;
+    this.used = columns(line);
+  }
+
+  clear(): void {
+    if (this.drawn > -Infinity) this.io.err(this.clearing());
+  }
+
+  /** Plain text has no word for clearing a line but writing over it. */
+  private clearing(): string {
+    return this.look.plain ? `\r${' '.repeat(this.used)}\r` : CLEAR_LINE;
+  }
+}
+
+/** `all options: best 3/16 to spare, at most 7/8 to spare; 1204 boxes, 2 s`, then shorter ones. */
+function progressLines(progress: Progress, seconds: number, units: Units): string[] {
   const { doing, best, bound, effort } = progress;
-  const at = `best ${spare(best, units)}, at most ${boundWords(bound, units)}`;
-  // One column short of the edge, where some terminals would start a new line.
-  const line = `${doing}: ${at}; ${effort.boxes} boxes, ${Math.floor(seconds)} s (Ctrl-C to stop)`;
-  return fit(line, WIDTH - 1, look);
+  // A search for a coordinate has no margin to tell of.
+  const at =
+    best === undefined || bound === undefined ? '' : `${marginWords(best, bound, units)}; `;
+  const time = `${Math.floor(seconds)} s`;
+  return [
+    `${doing}: ${at}${countOf(effort.boxes, 'box', 'boxes')}, ${time} (Ctrl-C to stop)`,
+    `${doing}: ${at}${time} (Ctrl-C to stop)`,
+    `${at}${time} (Ctrl-C to stop)`,
+    `${doing}, ${time} (Ctrl-C to stop)`,
+    `${time}, Ctrl-C to stop`,
+  ];
+}
+
+function marginWords(best: number, bound: number, units: Units): string {
+  const found = best === -Infinity ? 'nothing found yet' : `best ${spare(best, units)}`;
+  const most = Number.isFinite(bound) ? `at most ${boundWords(bound, units)}` : 'no bound yet';
+  return `${found}, ${most}`;
 }

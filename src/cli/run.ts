@@ -2,7 +2,9 @@
 
 import { Command, CommanderError } from 'commander';
 import type { GapsOptions } from './commands/gaps.js';
+import type { InitOptions } from './commands/init.js';
 import type { PlaceOptions } from './commands/place.js';
+import { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
 import { problemCount, problemText, UserError } from './problems.js';
 import { clean, fit } from './report/text.js';
@@ -56,6 +58,27 @@ function commands(io: Io, end: (status: number) => void): Command {
     .addHelpText('after', example(`berth place ${EXAMPLE}`));
 
   program
+    .command('init')
+    .description('a first scenario from 25 answers or fewer, for you to edit')
+    .argument('[file]', 'the scenario to write, YAML')
+    .option('--answers <file>', "read the answers from a file, 'question: answer' a line")
+    .option('--force', 'write over a file that is there')
+    .option('--form', 'print the blank measuring guide instead')
+    .option('--page <file>', 'with --form: write it as a page to print, HTML')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nEnter skips a question, back undoes, ? explains; stop keeps the answers\nin FILE.answers until you come back.` +
+        `\nStatus: 0 written, 2 bad input, 3 stopped before the end.\n${example(
+          'berth init bay.yaml',
+        )}`,
+    )
+    .action(async (file: string | undefined, options: InitOptions) => {
+      const { runInit } = await import('./commands/init.js');
+      end(await runInit(file, options, io));
+    });
+
+  program
     .command('place')
     .description('where the engine goes, proved best for the parts and sizes in the file')
     .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
@@ -67,6 +90,7 @@ function commands(io: Io, end: (status: number) => void): Command {
     .option('--option <choice=option>', 'hold a choice', collect)
     .option('--aim <what>', 'margin, centre, low or back', 'margin')
     .option('--keep <length>', 'margin that centre, low or back must leave (0)')
+    .option('--guaranteed', 'maximise what is left when every measurement is off by its most')
     .option('--all', 'print every rule and its reason')
     .option('--plain', 'ASCII only, no colour')
     .addHelpText(
@@ -76,8 +100,15 @@ function commands(io: Io, end: (status: number) => void): Command {
       )}`,
     )
     .action(async (file: string, options: PlaceOptions) => {
-      const { runPlace } = await import('./commands/place.js');
-      end(await runPlace(file, options, io));
+      // Heard while the rest loads; but who is still typing the file can leave with one.
+      const interrupt = new Interrupt(io);
+      if (file !== '-') interrupt.listen();
+      try {
+        const { runPlace } = await import('./commands/place.js');
+        end(await runPlace(file, options, io, interrupt));
+      } finally {
+        interrupt.ignore();
+      }
     });
 
   program

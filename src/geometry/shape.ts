@@ -35,7 +35,7 @@ export interface Shape extends Facets {
 }
 
 /**
- * The shape of a solid of the model: tilted, then mirrored (y negated), moved, and swept, in that
+ * The shape of a solid of the model: tilted, spread, then mirrored (y negated), moved, and swept, in that
  * order. `move` and `sweep` are in the frame of the mirrored solid. Throws only on a solid the model
  * should have refused (no points, not finite).
  */

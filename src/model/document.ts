@@ -9,6 +9,7 @@
 import { Composer, Lexer, LineCounter, Parser, YAMLParseError } from 'yaml';
 import { isAlias, isMap, isPair, isSeq } from 'yaml';
 import type { Document as YamlDocument, Node } from 'yaml';
+import { jsonFault } from './json-fault.js';
 import type { Problem, ProblemCode } from './problem.js';
 import { Converter, MAX_DEPTH, isNode, keyOf } from './reading/values.js';
 import type { Place } from './reading/values.js';
@@ -54,12 +55,15 @@ export function readDocument(
     const { line, col } = lines.linePos(offset);
     return { line: Math.max(1, line), column: Math.max(1, col) };
   };
-  const problems = syntaxProblems(parsed, text, place);
-  // YAML's own complaint has a place; JSON's stands in only where YAML has none.
-  const fault = format === 'json' && problems.length === 0 ? jsonFault(text) : undefined;
+  // Who writes JSON is told of JSON: YAML's complaint of the same text would speak of another notation.
+  const fault = format === 'json' ? jsonFault(text) : undefined;
   if (fault !== undefined) {
-    return unreadable({ code: 'syntax', message: `this is not JSON: ${fault}` });
+    const { offset, message, ...expected } = fault;
+    const read = shortened(lineAt(text, offset));
+    const said = { message: `this is not JSON: ${message}`, ...place(offset), read, ...expected };
+    return unreadable({ code: 'syntax', ...said });
   }
+  const problems = syntaxProblems(parsed, text, place);
   if (problems.length > 0) {
     return { value: undefined, problems, ...NOWHERE };
   }
@@ -121,16 +125,6 @@ function parse(text: string, lines: LineCounter): YamlDocument.Parsed | undefine
   return first;
 }
 
-function jsonFault(text: string): string | undefined {
-  try {
-    JSON.parse(text);
-    return undefined;
-  } catch (thrown) {
-    // RangeError: nested too deeply for this parser too.
-    return thrown instanceof Error ? lowerFirst(thrown.message) : String(thrown);
-  }
-}
-
 const MAX_SOURCE = 60;
 
 function shortened(text: string): string {
@@ -158,14 +152,29 @@ function syntaxProblems(
   text: string,
   place: (offset: number) => Place,
 ): Problem[] {
-  return parsed.errors.slice(0, 1).map((error) => ({
-    code: 'syntax',
-    severity: 'error',
-    message: SYNTAX_WORDS[error.code] ?? lowerFirst(error.message),
-    path: [],
-    ...place(error.pos[0]),
-    read: shortened(lineAt(text, error.pos[0])),
-  }));
+  return parsed.errors.slice(0, 1).map((error) => {
+    const line = lineAt(text, error.pos[0]);
+    return {
+      code: 'syntax',
+      severity: 'error',
+      message: SYNTAX_WORDS[error.code] ?? lowerFirst(error.message),
+      path: [],
+      ...place(error.pos[0]),
+      read: shortened(line),
+      ...(error.code === 'BLOCK_AS_IMPLICIT_KEY' ? unquoted(line) : {}),
+    };
+  });
+}
+
+/** `title: Swap: V8 in`: the commonest slip. The second colon would make the text a map of its own. */
+function unquoted(line: string): { message: string; expected: string } | undefined {
+  const [, key, text] =
+    /^(?:\s*- )?\s*([^:'"{[]+):\s+([^'"{[|>&*\s].*:(?:\s.*|))$/.exec(line) ?? [];
+  if (key === undefined || text === undefined) return undefined;
+  return {
+    message: "text that holds ': ' must be in quotes",
+    expected: shortened(`${key.trim()}: '${text.trim().replaceAll("'", "''")}'`),
+  };
 }
 
 const SYNTAX_WORDS: Readonly<Record<string, string>> = {

@@ -3,22 +3,25 @@
  * enclosing (never too small) once an engine part's motions and positions are taken in.
  */
 
+import { cornersOf, pointAt } from './corners.js';
 import { historyOf } from './part-history.js';
 import { AXES } from './scenario.js';
 import type { Axis, Box, Part, Range, Scenario, Solid, Tilt, Vec3 } from './scenario.js';
 
-/** Extents of one solid in its own frame, tilt included: exact. Millimetres. */
+/** Extents of one solid in its own frame, tilt and spread included: exact. Millimetres. */
 export function solidExtents(solid: Solid): Box {
+  const { spread } = solid;
+  return spread === undefined ? extentsOf(solid) : grown(extentsOf(solid), (i) => spread[i]!);
+}
+
+function extentsOf(solid: Solid): Box {
   switch (solid.shape) {
     case 'box':
-      return around(cornersOf(solid), 0, solid.tilt);
     case 'hull':
-      return around(solid.points, 0, solid.tilt);
-    case 'prism': {
-      const ends = [solid.from, solid.to];
-      const corners = solid.profile.flatMap(([u, v]) => ends.map((w) => at(solid.axis, w, u, v)));
-      return around(corners, 0, solid.tilt);
-    }
+    case 'prism':
+    case 'panel':
+    case 'rail':
+      return around(cornersOf(solid), 0, solid.tilt);
     case 'ball':
       return around([solid.center], solid.diameter / 2, solid.tilt);
     case 'tube':
@@ -26,11 +29,14 @@ export function solidExtents(solid: Solid): Box {
     case 'cylinder': {
       const [u, v] = solid.center;
       const middles = around(
-        [solid.from, solid.to].map((w) => at(solid.axis, w, u, v)),
+        [solid.from, solid.to].map((w) => pointAt(solid.axis, w, u, v)),
         0,
         solid.tilt,
       );
-      const along = turned(at(solid.axis, 1, 0, 0), solid.tilt && { ...solid.tilt, at: [0, 0, 0] });
+      const along = turned(
+        pointAt(solid.axis, 1, 0, 0),
+        solid.tilt && { ...solid.tilt, at: [0, 0, 0] },
+      );
       // A disc reaches r sin(angle between its normal and the axis) along an axis.
       return grown(
         middles,
@@ -130,18 +136,6 @@ function union(boxes: readonly Box[]): Box {
     y: hullOf(boxes.map(({ y }) => y)),
     z: hullOf(boxes.map(({ z }) => z)),
   };
-}
-
-function cornersOf({ x, y, z }: Box): readonly Vec3[] {
-  return [x.min, x.max].flatMap((a) =>
-    [y.min, y.max].flatMap((b) => [z.min, z.max].map((c): Vec3 => [a, b, c])),
-  );
-}
-
-/** The point w along an axis and u, v along the two others in x, y, z order. */
-function at(axis: Axis, w: number, u: number, v: number): Vec3 {
-  if (axis === 'x') return [w, u, v];
-  return axis === 'y' ? [u, w, v] : [u, v, w];
 }
 
 function around(points: readonly Vec3[], radius: number, tilt?: Tilt): Box {

@@ -25,8 +25,9 @@ export function facingBetween(s: Scenario, rule: Rule, a: Part, b: Part): Facing
   return rule.facing ?? derivedFacing(s, rule, a, b);
 }
 
-/** Where `b` lies by the parts' extents alone, whatever the rule says. */
-export function derivedFacing(s: Scenario, rule: Rule, a: Part, b: Part): Facing | undefined {
+/** Where `b` lies by the parts' extents alone, as drawn, whatever the rule says. */
+export function derivedFacing(given: Scenario, rule: Rule, a: Part, b: Part): Facing | undefined {
+  const s = given.drawn ?? given;
   if (rule.measured === undefined || rule.measured === 'nearest') return undefined;
   const axis = AXIS_OF[rule.measured];
   const across = a.side !== b.side;

@@ -43,6 +43,8 @@ const LENGTH = new RegExp(
 const ANGLE = new RegExp(String.raw`^([+-]?)\s*(${QUANTITY})\s*(?:°|deg\.?|degrees?)?$`);
 
 export type Length = { readonly mm: number } | { readonly problem: string };
+/** Millimetres as an exact fraction, for sums of lengths that must not depend on their order. */
+export type ExactLength = Fraction;
 export type Angle = { readonly radians: number } | { readonly problem: string };
 
 /**
@@ -50,6 +52,20 @@ export type Angle = { readonly radians: number } | { readonly problem: string };
  * nearest to the exact fraction (3/8 in is 9.525). The problem is one sentence without a full stop.
  */
 export function parseLength(text: string | number, unit: 'in' | 'mm'): Length {
+  const exact = parseExactLength(text, unit);
+  return 'problem' in exact ? exact : { mm: millimetres(exact) };
+}
+
+/** The double nearest to an exact length. */
+export function millimetres(exact: ExactLength): number {
+  return exact.valueOf() + 0;
+}
+
+/** Reads a length as `parseLength` does, without rounding it. */
+export function parseExactLength(
+  text: string | number,
+  unit: 'in' | 'mm',
+): ExactLength | { readonly problem: string } {
   if (typeof text === 'number' && !Number.isFinite(text)) {
     return { problem: 'a length must be a finite number' };
   }
@@ -74,9 +90,8 @@ export function parseLength(text: string | number, unit: 'in' | 'mm'): Length {
     if (typeof inches === 'string') return { problem: inches };
     total = total.add(inches);
   }
-  const mm = total.valueOf() * (sign === '-' ? -1 : 1);
-  if (Math.abs(mm) > MAX_LENGTH_MM) return { problem: 'this is longer than a kilometre' };
-  return { mm: mm + 0 };
+  if (total.valueOf() > MAX_LENGTH_MM) return { problem: 'this is longer than a kilometre' };
+  return sign === '-' ? total.neg() : total;
 }
 
 /** Reads an angle in degrees (a tape fraction will do, `deg` may follow), as radians. */

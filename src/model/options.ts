@@ -31,7 +31,7 @@ export function allDomains(s: Scenario): OptionDomains {
 }
 
 /** The options that a set chooses, in the order of the choices. */
-export function chosenOptions(s: Scenario, set: OptionSet): readonly Option[] {
+function chosenOptions(s: Scenario, set: OptionSet): readonly Option[] {
   return s.choices.map((choice, c) => choice.options[set[c]!]!);
 }
 
@@ -69,6 +69,11 @@ export function partUnder(s: Scenario, name: string, set: OptionSet): PartInPlac
   }
   if (removed || added === undefined) return undefined;
   return { part: replaced ?? added, move };
+}
+
+/** The parts whose sizes are guessed, of those that stand under an option set. */
+export function guessedParts(s: Scenario, set: OptionSet): readonly string[] {
+  return partNames(s).filter((name) => partUnder(s, name, set)?.part.guess === true);
 }
 
 /** Every part that stands under any option, in the document's order, each name once. */

@@ -3,7 +3,7 @@
 import type { Part, Scenario, Side } from './scenario.js';
 
 /** What one option does to one part. */
-export interface Effect {
+interface Effect {
   add?: Part;
   replace?: Part;
   remove: boolean;
@@ -27,6 +27,16 @@ export function historyOf(s: Scenario): ReadonlyMap<string, History> {
     histories.set(s, history);
   }
   return history;
+}
+
+/** A part as the file draws it, and as any option adds or replaces it. */
+export function variantsOf(s: Scenario, name: string): readonly Part[] {
+  const history = historyOf(s).get(name);
+  const effects = [...(history?.effects.values() ?? [])].flatMap((byOption) => [
+    ...byOption.values(),
+  ]);
+  const parts = [history?.base, ...effects.flatMap(({ add, replace }) => [add, replace])];
+  return parts.filter((part): part is Part => part !== undefined);
 }
 
 function readHistory(s: Scenario): Map<string, History> {

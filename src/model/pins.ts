@@ -1,10 +1,13 @@
-/** Positions as the command line takes them: `setback=25 1/2 in, pitch=3`. */
+/** Positions as the command line takes them: `setback=25 1/2 behind front axle, pitch=3`. */
 
-import { ANGLE_EXPECTED, LENGTH_EXPECTED, parseAngle, parseLength } from './length.js';
+import { ANGLE_EXPECTED, LENGTH_EXPECTED, millimetres, parseAngle, parseLength } from './length.js';
 import { nearestName } from './nearest.js';
+import { findPlace, tapeWordsIn } from './places.js';
+import type { DatumLookup } from './places.js';
 import type { Problem } from './problem.js';
-import { COORDINATES } from './scenario.js';
-import type { Coordinate, Position, PositionRanges } from './scenario.js';
+import { AXIS_OF, COORDINATES } from './scenario.js';
+import type { Coordinate, Position, PositionRanges, Scenario } from './scenario.js';
+import { exactDegrees, exactTape } from './tape.js';
 
 export interface Pins {
   /** Millimetres and radians. */
@@ -12,25 +15,50 @@ export interface Pins {
   readonly problems: readonly Problem[];
 }
 
-/** Reads one coordinate's value: a length in `unit` unless it says otherwise, or degrees. */
-export function parseCoordinate(
+type Parsed = { readonly value: number } | Pick<Problem, 'message' | 'expected' | 'nearest'>;
+
+/** One coordinate's value: degrees, a length in `unit`, or a place from a chassis datum. */
+function parseCoordinate(
   name: Coordinate,
-  text: string | number,
+  text: string,
   unit: 'in' | 'mm',
-): { readonly value: number } | { readonly problem: string } {
+  datums: Scenario['datums'],
+): Parsed {
   if (name === 'pitch') {
     const angle = parseAngle(text);
-    return 'radians' in angle ? { value: angle.radians } : angle;
+    if ('radians' in angle) return { value: angle.radians };
+    return { message: angle.problem, expected: ANGLE_EXPECTED };
+  }
+  const words = tapeWordsIn(text);
+  if (words !== undefined) {
+    const about = { axis: AXIS_OF[name], side: 'chassis', unit } as const;
+    const found = findPlace(words, about, lookupIn(datums));
+    // What a scenario holds has no fault of its own.
+    if (found === 'faulty') return { message: 'this datum cannot be read' };
+    if ('fault' in found) return found.fault;
+    return { value: found.datum + found.sign * millimetres(found.distance) };
   }
   const length = parseLength(text, unit);
-  return 'mm' in length ? { value: length.mm } : length;
+  if ('mm' in length) return { value: length.mm };
+  return { message: length.problem, expected: LENGTH_EXPECTED };
+}
+
+function lookupIn(datums: Scenario['datums']): DatumLookup<number> {
+  return {
+    names: (side) => datums[side].map(({ name }) => name),
+    find: (side, wanted, axis) => {
+      const at = datums[side].find(({ name }) => name === wanted)?.[axis];
+      return at === undefined ? 'open' : { at };
+    },
+  };
 }
 
 /**
  * Reads `name=value` pairs parted by commas. Problems: a name that is no coordinate (with the
  * nearest one), a value that cannot be read, one coordinate twice.
+ * @param datums those of the file, for places such as `height=2 above rail top`.
  */
-export function parsePins(text: string, unit: 'in' | 'mm'): Pins {
+export function parsePins(text: string, unit: 'in' | 'mm', datums: Scenario['datums']): Pins {
   const position: Partial<Record<Coordinate, number>> = {};
   const problems: Problem[] = [];
   const say = (code: Problem['code'], message: string, rest: Partial<Problem>) =>
@@ -54,10 +82,14 @@ export function parsePins(text: string, unit: 'in' | 'mm'): Pins {
       continue;
     }
     const value = piece.slice(at + 1).trim();
-    const parsed = parseCoordinate(name, value, unit);
-    if ('problem' in parsed) {
-      const expected = name === 'pitch' ? ANGLE_EXPECTED : LENGTH_EXPECTED;
-      say('bad pin', `${name}: ${parsed.problem}`, { read: value, expected });
+    const parsed = parseCoordinate(name, value, unit, datums);
+    if ('message' in parsed) {
+      const { expected, nearest } = parsed;
+      say('bad pin', `${name}: ${parsed.message}`, {
+        read: value,
+        ...(expected === undefined ? {} : { expected }),
+        ...(nearest === undefined ? {} : { nearest }),
+      });
     } else if (position[name] !== undefined) {
       say('duplicate', `${name} is given twice`, { read: piece.trim() });
     } else {
@@ -67,15 +99,29 @@ export function parsePins(text: string, unit: 'in' | 'mm'): Pins {
   return { position, problems };
 }
 
-/** A pin outside the range that the file gives is a mistake: one problem each. */
-export function pinProblems(ranges: PositionRanges, pins: Partial<Position>): readonly Problem[] {
+/** A pin outside the range that the file gives is a mistake: one problem each, sizes in `unit`. */
+export function pinProblems(
+  ranges: PositionRanges,
+  pins: Partial<Position>,
+  unit: 'in' | 'mm',
+): readonly Problem[] {
   return COORDINATES.filter((name) => {
     const value = pins[name];
     return value !== undefined && (value < ranges[name].min || value > ranges[name].max);
-  }).map((name) => ({
-    code: 'bad pin',
-    severity: 'error',
-    message: `${name} is pinned outside the range that the file gives`,
-    path: ['position', name],
-  }));
+  }).map((name) => {
+    const said = (size: number) => {
+      return name === 'pitch' ? `${exactDegrees(size)} deg` : `${exactTape(size, unit)} ${unit}`;
+    };
+    const { min, max } = ranges[name];
+    const range =
+      min === max ? `${said(min)}, as the file pins it` : `${said(min)} to ${said(max)}`;
+    return {
+      code: 'bad pin',
+      severity: 'error',
+      message: `${name} is pinned outside the range that the file gives`,
+      path: ['position', name],
+      read: said(pins[name]!),
+      expected: range,
+    };
+  });
 }

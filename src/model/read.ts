@@ -1,8 +1,8 @@
 /**
  * From the text of a scenario file to a scenario, or to everything that is wrong with it.
  *
- * The notation is read first, then the structure against the schema, then the meaning: parts and
- * other names before whatever refers to them, and what spans the file last. What an earlier step
+ * The notation is read first, then the structure against the schema, then the meaning: datums before
+ * what is measured from them, parts and other names before whatever refers to them, and what spans the file last. What an earlier step
  * found faulty the later ones pass over, so that one mistake gives one problem.
  */
 
@@ -11,7 +11,8 @@ import type { Problem } from './problem.js';
 import { optionPlaces, takeCensus } from './reading/census.js';
 import type { Census } from './reading/census.js';
 import { readChoices, sayExclusions } from './reading/choices.js';
-import { readDatums, readPosition, readRake, readRock } from './reading/header.js';
+import { readDatums } from './reading/datums.js';
+import { readMeasuringError, readPosition, readRake, readRock } from './reading/header.js';
 import { readLimits, sayContradictions } from './reading/limits.js';
 import { sayPairProblems } from './reading/pairs.js';
 import { Reading } from './reading/reading.js';
@@ -70,8 +71,9 @@ function noScenario(value: unknown): Problem {
 
 function readMeaning(c: Reading, raw: RawScenario): Scenario {
   const places = optionPlaces(c, raw);
-  const census = takeCensus(c, raw, places);
+  c.measuringError = readMeasuringError(c, raw);
   const datums = readDatums(c, raw);
+  const census = takeCensus(c, raw, places);
   const position = readPosition(c, raw);
   const known = { census, datums, position };
   const rules = readRules(c, raw.rules, ['rules'], census, { from: 'file' });
@@ -99,6 +101,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     trims: readTrims(c, raw.trims, ['trims'], census),
     worth: readWorth(c, raw),
     notFitted: readNotFitted(c, raw, census),
+    measurements: c.measurements,
   };
   sayEmptySides(c, raw);
   if (sayExclusions(c, scenario)) {

@@ -3,7 +3,7 @@
 import type { Part, Rule, RuleEnd, Scenario } from './scenario.js';
 
 /** A rule of the file or the rule book, or of one option of one choice. */
-export interface IndexedRule {
+interface IndexedRule {
   readonly rule: Rule;
   readonly choice?: number;
   readonly option?: number;

@@ -37,13 +37,46 @@ export interface Tilt {
   readonly at: Vec3;
 }
 
+/** One station of a frame rail: how far it runs from the centre, and how high. Y and Z. */
+export interface RailStation {
+  readonly x: number;
+  /** The face towards the centre, and the one away from it; both below 0 for a left rail. */
+  readonly inside: number;
+  readonly outside: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** A length that was measured, and by how much it may be off. */
+export interface Measurement {
+  readonly path: Path;
+  /** As the file has it, its error included where it carries one of its own. */
+  readonly written: string;
+  /** Millimetres either way; more than 0 as read. */
+  readonly error: number;
+}
+
+/** Which measurements a number rests on, as indexes in `Scenario.measurements`. */
+export type Taken = readonly number[];
+
 /**
  * One convex solid before any motion, as the file gives it.
- *
+ * *
  * `center` and `profile` use the two remaining axes in x, y, z order. A `tube` here is one leg: the
- * file's longer runs become one solid a leg. A prism's profile is convex, in either winding.
+ * file's longer runs become one solid a leg, and so do the stretches of a `rail`. A prism's profile
+ * is convex, in either winding. `panel.ts` says where the metal of a panel is.
  */
-export type Solid = { readonly tilt?: Tilt } & (
+export type Solid = {
+  readonly tilt?: Tilt;
+  /**
+   * What its numbers rest on, those without an error left out: by slot, the keys of the file below
+   * the shape joined by dots (`x.0`, `center.1`, `tilt.at.2`), and `from` or `to` before what is
+   * left for the legs of a tube or rail.
+   */
+  readonly taken?: Readonly<Record<string, Taken>>;
+  /** A worst case's: the tilted solid moved by every vector within these half widths, x, y, z. */
+  readonly spread?: Vec3;
+} & (
   | { readonly shape: 'box'; readonly x: Range; readonly y: Range; readonly z: Range }
   | {
       readonly shape: 'cylinder';
@@ -63,6 +96,13 @@ export type Solid = { readonly tilt?: Tilt } & (
   | { readonly shape: 'hull'; readonly points: readonly Vec3[] }
   | { readonly shape: 'ball'; readonly center: Vec3; readonly diameter: number }
   | { readonly shape: 'tube'; readonly from: Vec3; readonly to: Vec3; readonly diameter: number }
+  | {
+      readonly shape: 'panel';
+      readonly corners: readonly Vec3[];
+      readonly thick: number;
+      readonly behind?: Facing;
+    }
+  | { readonly shape: 'rail'; readonly from: RailStation; readonly to: RailStation }
 );
 
 /** A named thing made of one or more convex solids. */
@@ -71,6 +111,8 @@ export interface Part {
   readonly side: Side;
   readonly kind?: Kind;
   readonly solids: readonly Solid[];
+  /** True when its sizes are a guess, so that whatever rests on it says so. */
+  readonly guess?: true;
   /** True when this part is the mirror image (y negated, after tilt) of the solids listed. */
   readonly mirrored: boolean;
   /** The solid moved by every vector of this box, in the part's own frame (already mirrored). */
@@ -85,6 +127,8 @@ export interface Datum {
   readonly x?: number;
   readonly y?: number;
   readonly z?: number;
+  /** What its coordinates rest on, where they have an error. */
+  readonly taken?: Readonly<Partial<Record<Axis, Taken>>>;
 }
 
 /** setback +X, offset +Y, height +Z in millimetres; pitch in radians, positive with the tail down. */
@@ -96,6 +140,9 @@ export interface Position {
 }
 export type Coordinate = keyof Position;
 export const COORDINATES: readonly Coordinate[] = ['setback', 'offset', 'height', 'pitch'];
+
+/** The axis that each length of a position runs along. */
+export const AXIS_OF = { setback: 'x', offset: 'y', height: 'z' } as const;
 
 /** How far the search may go. */
 export type PositionRanges = Readonly<Record<Coordinate, Range>>;
@@ -212,6 +259,12 @@ export interface Scenario {
   /** Millimetres of margin that a change must buy. */
   readonly worth: number;
   readonly notFitted: readonly Kind[];
+  /** Every measurement with an error. */
+  readonly measurements: readonly Measurement[];
+  /** A worst case's: the scenario as drawn, which says on which side of each other parts lie. */
+  readonly drawn?: Scenario;
+  /** A worst case's: the same for gaps between parts of one side, which nothing sets. */
+  readonly oneSide?: Scenario;
 }
 
 /** Keys and list indexes from the top of a file to a place in it. */

@@ -15,10 +15,11 @@ import type { solidSchema } from './schema/solids.js';
 import {
   angleSchema,
   kind,
-  lengthRange,
   lengthSchema,
   type motionSchema,
   name,
+  place,
+  placeRange,
   range,
   text,
 } from './schema/values.js';
@@ -26,12 +27,12 @@ import {
 export { SHAPES } from './schema/solids.js';
 
 const datumSchema = z.strictObject(
-  { x: lengthSchema.optional(), y: lengthSchema.optional(), z: lengthSchema.optional() },
+  { x: place.optional(), y: place.optional(), z: place.optional() },
   { error: 'x, y or z of the datum' },
 );
 const datums = z.record(name, datumSchema, { error: 'datums by name' });
 const coordinate = z
-  .union([lengthSchema, lengthRange], { error: 'a range [from, to], or one length that pins it' })
+  .union([place, placeRange], { error: 'a range [from, to], or one length that pins it' })
   .describe('How far the search may go; one length pins it.');
 const turn = z
   .union([angleSchema, range(angleSchema, 'a range of two angles,')], {
@@ -59,6 +60,9 @@ export const scenarioSchema = z
         )
         .optional()
         .describe('Named planes and points that a tape can touch.'),
+      'measuring error': lengthSchema
+        .optional()
+        .describe('By how much a tape may be off, where a length does not say; 0 unless given.'),
       rake: angleSchema.optional().describe('Degrees, nose down.'),
       position: z
         .strictObject(

@@ -57,6 +57,30 @@ export function tape(mm: number, units: Units, style: TapeStyle): string {
 }
 
 /**
+ * The number that `tape` writes, in the units printed.
+ * @throws RangeError for a length that is not finite.
+ */
+export function tapeSize(mm: number, units: Units, style: TapeStyle): number {
+  const step = style.step ?? TAPE_STEP[units];
+  return stepsIn(inUnits(mm, units), step, style.round) * step;
+}
+
+/** Marks that a file may ask a gap to: those of a tape, then finer ones. */
+const GIVEN_STEPS: Readonly<Record<Units, readonly number[]>> = {
+  in: [1 / 16, 1 / 32, 1 / 64],
+  mm: [1, 0.5, 0.1],
+};
+
+/** A size that is needed: as given where it is on a mark, a fine one too, else up to what a tape shows. */
+export function neededStyle(mm: number, units: Units): TapeStyle {
+  const value = inUnits(mm, units);
+  const step = GIVEN_STEPS[units].find((one) => {
+    return Math.abs(tapeSize(mm, units, { round: 'nearest', step: one }) - value) <= DUST;
+  });
+  return { round: 'up', ...(step === undefined ? {} : { step }) };
+}
+
+/**
  * A length rounded to so many decimals, as a number, in the units named.
  * @throws RangeError for a length that is not finite.
  */

@@ -29,7 +29,7 @@ export function* aimedPlacement(
   const at = candidate.x[COORDINATE_INDEX[aim]]!;
   const ranges = { ...searches.ranges, [coordinate]: { min: at, max: at } };
   const seed = { ...candidate, value: searches.ownMargin(candidate) };
-  const step = gridOf(scenario.units).length;
+  const step = gridOf(request.units ?? scenario.units).length;
   const mark = markBeyond(aim, at, step, searches.ranges[coordinate]);
   const settings = { ...searches.ranges, [coordinate]: { min: mark, max: mark } };
   const placement = yield* searches.placement(

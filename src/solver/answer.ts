@@ -32,6 +32,10 @@ export interface Reading {
    * pitch). Absent where `fixed`.
    */
   readonly slope?: Position;
+  /** The margin in the worst case of the file's measuring errors; absent where it has none. */
+  readonly guaranteed?: number;
+  /** The same as drawn, where the worst case is what was measured. */
+  readonly drawn?: Pick<Reading, 'gap' | 'atRest' | 'margin'>;
 }
 
 /** One limit at one position: millimetres, or radians where it limits pitch. */
@@ -52,6 +56,10 @@ export interface Standing {
   readonly readings: readonly Reading[];
   /** In the file's order, then those that options bring. */
   readonly limits: readonly LimitReading[];
+  /** The least guaranteed margin; absent where the file has no measuring error. */
+  readonly guaranteed?: number;
+  /** The least margin as drawn, where the worst case is what was measured. */
+  readonly drawn?: Pick<Standing, 'margin'>;
 }
 
 /** The best place found under one set of options, and what is proved of it. */
@@ -122,7 +130,8 @@ export interface PlaceAnswer {
 /** Best and bound so far, for a progress line. */
 export interface Progress {
   readonly doing: 'all options' | 'least work' | 'as it stands' | 'wishes' | 'setting';
-  readonly best: number;
-  readonly bound: number;
+  /** Margins; absent while a search is for the least or greatest of a coordinate. */
+  readonly best?: number;
+  readonly bound?: number;
   readonly effort: Effort;
 }

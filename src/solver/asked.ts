@@ -9,6 +9,8 @@ export interface PlaceRequest {
   readonly keep: number;
   /** Millimetres between margin and bound at which the answer counts as proved. */
   readonly tolerance: number;
+  /** Whose marks a setting stands on, 1/16 in or 1 mm; the file's unless given. */
+  readonly units?: 'in' | 'mm';
   /** Narrower ranges for some coordinates, inside the file's. */
   readonly pins: Partial<Readonly<Record<Coordinate, Range>>>;
   /** Option indexes allowed per choice. */

@@ -37,7 +37,7 @@ export interface Contact {
 }
 
 /** What a pair's rule comes to under one combination of the options that matter to it. */
-export interface Combo {
+interface Combo {
   /** Option index for each of `Group.choices`. */
   readonly options: readonly number[];
   /** Empty where the rule does not hold: a part is absent, or the pair is exempt. */
@@ -60,7 +60,7 @@ export interface Group {
 }
 
 /** A pair of parts of one side: its gap depends on the options alone. */
-export interface FixedCombo {
+interface FixedCombo {
   readonly options: readonly number[];
   readonly holds: boolean;
   readonly rule?: Rule;
@@ -78,7 +78,7 @@ export interface FixedGroup {
 }
 
 /** A limit, and the option that brings it, if one does. */
-export interface BayLimit {
+interface BayLimit {
   readonly limit: Limit;
   readonly when?: { readonly choice: number; readonly option: number };
 }
@@ -162,8 +162,8 @@ class Compiler {
   }
 
   private pair(first: string, second: string): void {
-    const { scenario } = this;
-    const oneSide = sideOf(scenario, first) === sideOf(scenario, second);
+    const oneSide = sideOf(this.scenario, first) === sideOf(this.scenario, second);
+    const scenario = (oneSide ? this.scenario.oneSide : undefined) ?? this.scenario;
     const engineFirst = sideOf(scenario, first) === 'engine';
     const [a, b] = oneSide || engineFirst ? [first, second] : [second, first];
     const touching = new Set([
@@ -223,31 +223,31 @@ class Compiler {
     return { place, key: `${id}@${place.move.join()}` };
   }
 
+  private readonly combinationsOf = new Map<string, readonly (readonly number[])[]>();
+
   /** Every combination of allowed options of these choices that some compatible set extends. */
-  private *combinations(choices: readonly number[]): Generator<number[]> {
-    const picked: number[] = [];
-    const walk = function* (
-      scenario: Scenario,
-      domains: readonly (readonly number[])[],
-      depth: number,
-    ): Generator<number[]> {
-      if (depth === choices.length) {
-        yield [...picked];
-        return;
-      }
-      const choice = choices[depth]!;
-      for (const option of domains[choice]!) {
-        const next = narrow(
-          scenario,
-          domains.map((domain, c) => (c === choice ? [option] : domain)),
-        );
-        if (!next) continue;
-        picked.push(option);
-        yield* walk(scenario, next, depth + 1);
-        picked.pop();
-      }
-    };
-    yield* walk(this.scenario, this.domains, 0);
+  private combinations(choices: readonly number[]): readonly (readonly number[])[] {
+    const key = choices.join();
+    let all = this.combinationsOf.get(key);
+    if (!all) this.combinationsOf.set(key, (all = [...this.extend(choices, [], this.domains)]));
+    return all;
+  }
+
+  private *extend(
+    choices: readonly number[],
+    picked: readonly number[],
+    domains: readonly (readonly number[])[],
+  ): Generator<readonly number[]> {
+    const choice = choices[picked.length];
+    if (choice === undefined) {
+      yield picked;
+      return;
+    }
+    for (const option of domains[choice]!) {
+      const decided = domains.map((domain, c) => (c === choice ? [option] : domain));
+      const next = narrow(this.scenario, decided);
+      if (next) yield* this.extend(choices, [...picked, option], next);
+    }
   }
 
   private setWith(choices: readonly number[], options: readonly number[]): OptionSet {

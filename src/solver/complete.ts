@@ -10,7 +10,7 @@ import type { Work } from './work.js';
 /** Above this many combinations of open options, they are improved one choice at a time. */
 const ENUMERATED = 300;
 
-export interface Completion {
+interface Completion {
   readonly set: OptionSet;
   /** Least margin of the pairs that open choices touch; Infinity when none binds. */
   readonly margin: number;

@@ -27,7 +27,7 @@ export interface HeightLimit {
   solids(set: OptionSet): readonly EngineSolid[];
   readonly above: number;
 }
-export interface CoordinateLimit {
+interface CoordinateLimit {
   readonly kind: 'coordinate';
   readonly limit: Limit;
   readonly coordinate: number;
@@ -38,7 +38,7 @@ const ready = new WeakMap<Limit, ReadyLimit>();
 
 export function readyLimit(scenario: Scenario, limit: Limit): ReadyLimit {
   let known = ready.get(limit);
-  if (!known) ready.set(limit, (known = make(scenario, limit)));
+  if (!known) ready.set(limit, (known = make(scenario.drawn ?? scenario, limit)));
   return known;
 }
 

@@ -21,6 +21,7 @@ export function measureAt(scenario: Scenario, set: OptionSet, position: Position
   return standingAt(new Meter(bay), set, vectorOf(position));
 }
 
+/** A position as a vector, in the order of `positionOf`. */
 export function vectorOf(p: Position): Float64Array {
   return Float64Array.of(p.setback, p.offset, p.height, p.pitch);
 }

@@ -38,18 +38,19 @@ export function finishPlacement(
   settings = ranges,
 ): Placement {
   const of = meter.contactsOf(set);
+  const { units = scenario.units } = request;
   const { lo, hi } = endsOf(ranges);
   const from = x ?? nearestToLimits(of.limits, set, lo, hi);
   if (x) narrowByLimits(of.limits, lo, hi);
   // Once stopped, the place as found: polishing takes longer than a person who pressed stop waits.
   const fine = stopped || !x ? from : polish(meter, of, lo, hi, x);
-  const printed = printedPosition(fine, lo, hi, scenario.units, (at) => meter.withinLimits(of, at));
+  const printed = printedPosition(fine, lo, hi, units, (at) => meter.withinLimits(of, at));
   const measured = standingAt(meter, set, printed);
   const readings = withShares(measured.readings, roomAround(printed, lo, hi));
   const optimum = { ...measured, readings };
   const ends = endsOf(x ? settings : ranges);
   if (x) narrowByLimits(of.limits, ends.lo, ends.hi);
-  const grid = settingNear(meter, of, ends.lo, ends.hi, printed, gridOf(scenario.units));
+  const grid = settingNear(meter, of, ends.lo, ends.hi, printed, gridOf(units));
   const setting = standingAt(meter, set, grid);
   const { hours, cost } = workOf(scenario, set);
   const within = optimum.limits.every((limit) => limit.met);

@@ -45,6 +45,12 @@ export class Relaxation {
     this.rowOf = new Int32Array(request.meter.bay.contacts.length).fill(-1);
   }
 
+  /** The margin that every rule must keep in a search for a coordinate; 0 in one for the margin. */
+  get keep(): number {
+    const { objective } = this.request;
+    return objective.kind === 'coordinate' ? objective.keep : 0;
+  }
+
   /** The rows of a box: the objective's, the limits', and those of everything measured. */
   build(
     view: View,
@@ -197,10 +203,9 @@ export class Relaxation {
 
   /** In a search for a coordinate every rule is a hard row: margin - keep >= 0. */
   private harden(row: number): void {
-    const { objective } = this.request;
-    if (objective.kind !== 'coordinate') return;
+    if (this.request.objective.kind !== 'coordinate') return;
     this.rows.hard[row] = 1;
-    this.rows.values[row]! -= objective.keep;
+    this.rows.values[row]! -= this.keep;
   }
 
   private objectiveRow(box: PositionBox): void {

@@ -79,7 +79,9 @@ export class Searches {
       const { best, bound, done } = search.run(STRIDE);
       if (done) break;
       const effort = this.meter.counts();
-      const signal = yield { doing, best: best?.value ?? -Infinity, bound, effort };
+      const isMargin = (asked.objective ?? MARGIN).kind === 'margin';
+      const told = isMargin ? { best: best?.value ?? -Infinity, bound } : {};
+      const signal = yield { doing, ...told, effort };
       if (signal !== 'go') this.stopped = signal;
     }
     return search.state;

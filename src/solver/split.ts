@@ -117,8 +117,9 @@ function blameRow(
     moved += loosenessOf(relaxation, row, k) * travelOf(box, k);
   }
   const margin = seen.margins.get(rows.source[row]!);
-  const known = margin !== undefined && rows.hard[row] === 0;
-  const slack = known ? Math.max(0, rows.at(row, u) - margin) : estimated;
+  // A hard row counts from the margin to keep.
+  const from = rows.hard[row] ? relaxation.keep : 0;
+  const slack = margin === undefined ? estimated : Math.max(0, rows.at(row, u) + from - margin);
   const scale = estimated > 0 ? Math.min(1, slack / estimated) : 0;
   const rest = moved > 0 ? Math.max(0, slack - estimated) / moved : 0;
   for (let k = 0; k < 4; k++) {

@@ -20,14 +20,14 @@ export const FIRM = 1;
 export const LOOSE = 2;
 export const DORMANT = 3;
 
-export interface LooseGroup {
+interface LooseGroup {
   readonly group: number;
   /** Contacts of each open combination. */
   readonly combos: readonly (readonly number[])[];
 }
 
 /** A pair whose contacts depend on an open choice. */
-export interface OpenGroup {
+interface OpenGroup {
   readonly group: Group;
   /** Indexes into `group.combos` of the combinations still open. */
   readonly combos: readonly number[];

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { gapsJson, placeJson } from '../../src/cli/json.js';
+import { part } from '../model/sample-bay.js';
 import {
   at,
   CHOICES,
@@ -9,6 +10,7 @@ import {
   notFitting,
   placement,
   reading,
+  RULED,
   scenario,
   standing,
 } from './sample.js';
@@ -22,7 +24,7 @@ function parsed(answer: object): Record<string, unknown> {
 
 describe('the answer for programs', () => {
   it('has the shape of the contract', () => {
-    const answer = parsed(placeJson(fitting(), ['starter'], NUMBERS));
+    const answer = parsed(placeJson(fitting(), ['starter'], RULED, NUMBERS));
     expect(answer).toMatchObject({
       title: 'Orchard sprayer, four-cylinder to V8',
       units: 'in',
@@ -30,7 +32,7 @@ describe('the answer for programs', () => {
       best: 'proved',
       margin: 0.2142,
       bestBound: 0.302,
-      position: { setback: 25.482, offset: 0.25, height: 2.283, pitch: 3.1 },
+      position: { setback: 25.482, offset: 0.25, height: 2.283, pitch: 3.1, pitchOnFloor: 3.1 },
       setting: {
         position: { setback: 25.5, offset: 0.25, height: 2.25, pitch: 3.1 },
         margin: 0.1987,
@@ -40,6 +42,7 @@ describe('the answer for programs', () => {
       hours: 1.5,
       cost: 90,
       notDrawn: ['starter'],
+      guessed: [],
       stopped: null,
     });
     expect((answer['rules'] as object[])[0]).toEqual({
@@ -58,14 +61,41 @@ describe('the answer for programs', () => {
     expect(Object.keys(answer['wishes'] as object)).toEqual(['centre', 'low', 'back']);
   });
 
+  it('has the pitch on a level floor too: a nose-down frame takes from a tail-down engine', () => {
+    const raked = scenario({ rake: (4 * Math.PI) / 180 });
+    const answer = parsed(placeJson(fitting(), [], RULED, { scenario: raked, units: 'in' }));
+    expect(answer['position']).toMatchObject({ pitch: 3.1, pitchOnFloor: -0.9 });
+  });
+
+  it('names the guessed parts that stand', () => {
+    const guessing = scenario({
+      parts: [part('fan', 'engine', { guess: true }), part('filter', 'engine', { guess: true })],
+      choices: CHOICES.map((choice) => ({
+        ...choice,
+        options: choice.options.map((option) => ({
+          ...option,
+          remove: option.name === 'remote' ? ['filter'] : [],
+        })),
+      })),
+    });
+    const n = { scenario: guessing, units: 'in' } as const;
+    expect(parsed(placeJson(fitting(), [], RULED, n))['guessed']).toEqual(['fan']);
+    const { main } = fitting();
+    const gaps = gapsJson(main.optimum, [0, 0], { hours: 0, cost: 0 }, [], RULED, n);
+    expect(parsed(gaps)['guessed']).toEqual(['fan', 'filter']);
+  });
+
   it('says null where there is nothing, and where nothing is finite', () => {
-    const answer = parsed(placeJson(notFitting({ bestBound: Infinity }), [], NUMBERS));
+    const answer = parsed(placeJson(notFitting({ bestBound: Infinity }), [], RULED, NUMBERS));
     expect(answer['leastWork']).toBeNull();
     expect(answer['bestBound']).toBeNull();
   });
 
   it('marks fixed rules and rules about coming out, and only those', () => {
-    const rules = parsed(placeJson(fitting(), [], NUMBERS))['rules'] as Record<string, unknown>[];
+    const rules = parsed(placeJson(fitting(), [], RULED, NUMBERS))['rules'] as Record<
+      string,
+      unknown
+    >[];
     expect(rules.filter((rule) => rule['fixed'] === true)).toHaveLength(1);
     expect(rules.filter((rule) => rule['comingOut'] === true)).toHaveLength(1);
   });
@@ -74,7 +104,7 @@ describe('the answer for programs', () => {
     const where = standing(at(1, 0, 0, 0), [reading('a', 'b', 1, 0.123456789)]);
     const answer = fitting({ main: placement(where, where) });
     const margin = (tolerance: number) =>
-      parsed(placeJson(answer, [], { ...NUMBERS, tolerance }))['margin'];
+      parsed(placeJson(answer, [], RULED, { ...NUMBERS, tolerance }))['margin'];
     expect(margin(INCH / 64)).toBe(0.1234);
     expect(margin(1e-5 * INCH)).toBe(0.123456);
   });
@@ -88,7 +118,9 @@ describe('the answer for programs', () => {
         (margin, needed, units) => {
           const where = standing(at(1, 0, 0, 0), [reading('a', 'b', needed, margin)]);
           const main = placement(where, where);
-          const answer = parsed(placeJson(fitting({ main }), [], { scenario: scenario(), units }));
+          const answer = parsed(
+            placeJson(fitting({ main }), [], RULED, { scenario: scenario(), units }),
+          );
           const scale = units === 'in' ? INCH : 1;
           const rule = (answer['rules'] as { gap: number; needed: number; margin: number }[])[0]!;
           const one = where.readings[0]!;
@@ -107,10 +139,23 @@ describe('the answer for programs', () => {
     );
   });
 
+  it('names what no rule covers, and how deep it stands in what', () => {
+    const between = ['starter', 'post'] as const;
+    const unruled = { ...RULED, parts: ['starter'], overlaps: [{ between, depth: INCH / 3 }] };
+    expect(parsed(placeJson(fitting(), [], unruled, NUMBERS))).toMatchObject({
+      noRule: ['starter'],
+      overlaps: [{ between: ['starter', 'post'], depth: 0.3334 }],
+    });
+    expect(parsed(placeJson(fitting(), [], RULED, NUMBERS))).toMatchObject({
+      noRule: [],
+      overlaps: [],
+    });
+  });
+
   it('bears any name of a choice', () => {
     const choices = [{ ...CHOICES[0]!, name: '__proto__' }, CHOICES[1]!];
     const answer = JSON.stringify(
-      placeJson(fitting(), [], { scenario: scenario({ choices }), units: 'in' }),
+      placeJson(fitting(), [], RULED, { scenario: scenario({ choices }), units: 'in' }),
     );
     expect(answer).toContain('"__proto__":"remote"');
   });
@@ -119,7 +164,7 @@ describe('the answer for programs', () => {
 describe('gaps for programs', () => {
   it('holds the position, the options and every rule', () => {
     const where = standing(at(25.5, 0, 2, 3), [reading('fan', 'radiator', 2, -0.25)]);
-    const answer = parsed(gapsJson(where, [1, 0], { hours: 1.5, cost: 90 }, [], NUMBERS));
+    const answer = parsed(gapsJson(where, [1, 0], { hours: 1.5, cost: 90 }, [], RULED, NUMBERS));
     expect(answer).toMatchObject({
       fits: 'no',
       margin: -0.25,

@@ -1,9 +1,10 @@
 /** The command as a process: signals, closed pipes and the exit status. */
 
 import { spawn, spawnSync } from 'node:child_process';
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { CANNOT_WRITE, FAULT } from '../../src/cli/status.js';
 
 const BERTH = resolve('dist/berth.js');
 const DEMO = 'scenarios/orchard-hauler.yaml';
@@ -41,8 +42,8 @@ beforeAll(() => {
 describe('the process', () => {
   it('prints the best so far on the first interrupt', async () => {
     let ended: Ended | undefined;
-    // A loaded machine may take long to start listening: until then an interrupt just ends it.
-    for (const delay of [1500, 5000, 15_000]) {
+    // A loaded machine may take long to start at all: until then an interrupt just ends it.
+    for (const delay of [400, 1500, 5000, 15_000]) {
       ended = await start(ENDLESS, [delay]);
       if (ended.signal === null) break;
     }
@@ -59,6 +60,19 @@ describe('the process', () => {
     const status = await new Promise((done) => child.on('close', done));
     expect(err).toBe('');
     expect(status).toBe(0);
+  });
+
+  // A device that is always full, where the system has one.
+  it.runIf(existsSync('/dev/full'))('says that there is no space for the answer', () => {
+    const full = openSync('/dev/full', 'w');
+    const { status, stderr } = spawnSync(process.execPath, [BERTH, 'check', DEMO], {
+      stdio: ['ignore', full, 'pipe'],
+      encoding: 'utf8',
+    });
+    closeSync(full);
+    expect(stderr).toBe('cannot write the answer: no space\n');
+    expect(status).toBe(CANNOT_WRITE);
+    expect([0, 1, 2, 3, FAULT]).not.toContain(CANNOT_WRITE);
   });
 
   it('passes the exit status on', async () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { Interrupt } from '../../src/cli/interrupt.js';
 import { drive } from '../../src/cli/progress.js';
 import type { Search } from '../../src/cli/progress.js';
 import { PLAIN_LOOK } from '../../src/cli/report/text.js';
@@ -6,7 +7,7 @@ import type { Progress } from '../../src/solver/answer.js';
 import { fitting, INCH, open } from './sample.js';
 import { world } from './world.js';
 
-const SHOWING = { units: 'in', look: PLAIN_LOOK } as const;
+const SHOWING = { units: 'in', look: { ...PLAIN_LOOK, plain: false } } as const;
 
 const STEP: Progress = {
   doing: 'all options',
@@ -29,7 +30,7 @@ describe('driving a search', () => {
   it('goes on to the answer', async () => {
     const heard: string[] = [];
     const io = world({ tick: 1 });
-    const answer = await drive(search(10, heard), io, SHOWING);
+    const answer = await drive(search(10, heard), io, new Interrupt(io), SHOWING);
     expect(answer.stopped).toBeUndefined();
     expect(heard).toEqual(Array(10).fill('go'));
     expect(io.said.err).toBe('');
@@ -38,7 +39,8 @@ describe('driving a search', () => {
 
   it('stops at the time limit, not before', async () => {
     const heard: string[] = [];
-    const answer = await drive(search(1e6, heard), world({ tick: 10 }), { ...SHOWING, limit: 2 });
+    const io = world({ tick: 10 });
+    const answer = await drive(search(1e6, heard), io, new Interrupt(io), { ...SHOWING, limit: 2 });
     expect(answer.stopped).toBe('time');
     expect(heard.at(-1)).toBe('time');
     expect(heard.length).toBeGreaterThan(20);
@@ -48,7 +50,7 @@ describe('driving a search', () => {
   it('stops when asked, at the next breath', async () => {
     const heard: string[] = [];
     const io = world({ tick: 10, onBreath: (at, count) => count === 3 && at.interrupt() });
-    const answer = await drive(search(1e6, heard), io, SHOWING);
+    const answer = await drive(search(1e6, heard), io, new Interrupt(io), SHOWING);
     expect(answer.stopped).toBe('asked');
     expect(heard.length).toBeLessThan(50);
     expect(io.listeners).toBe(0);
@@ -56,7 +58,7 @@ describe('driving a search', () => {
 
   it('shows one line on a terminal after half a second, and clears it', async () => {
     const io = world({ tick: 20, terminal: true });
-    await drive(search(200, []), io, SHOWING);
+    await drive(search(200, []), io, new Interrupt(io), SHOWING);
     expect(io.said.err).toContain('all options: best 3/16 to spare, at most 15/16 to spare');
     expect(io.said.err.endsWith('\r\u001b[2K')).toBe(true);
     expect(io.said.err).not.toContain('\n');
@@ -65,12 +67,53 @@ describe('driving a search', () => {
     expect(lines.length).toBeGreaterThan(5);
   });
 
+  const drawn = async (width: number | undefined, step: Progress, plain = false) => {
+    const io = world({ tick: 20, terminal: true, ...(width === undefined ? {} : { width }) });
+    const look = { ...PLAIN_LOOK, plain };
+    const steps = (function* (): Search {
+      for (let i = 0; i < 200; i++) yield step;
+      return fitting();
+    })();
+    await drive(steps, io, new Interrupt(io), { units: 'in', look });
+    return io.said.err;
+  };
+
+  it('keeps to the width of the terminal, and says how to stop on the narrowest', async () => {
+    for (const width of [20, 40, 60, 80, 200]) {
+      const err = await drawn(width, STEP);
+      const lines = err.split('\r\u001b[2K').filter((line) => line !== '');
+      expect(lines.length).toBeGreaterThan(5);
+      for (const line of lines) expect(line.length).toBeLessThan(Math.min(80, width));
+      expect(lines[0]).toContain('Ctrl-C');
+    }
+  });
+
+  it('says that there is no bound and no place while there is none', async () => {
+    const err = await drawn(undefined, { ...STEP, best: -Infinity, bound: Infinity });
+    expect(err).toContain('all options: nothing found yet, no bound yet; 1204 boxes');
+    expect(err).not.toContain('at most');
+  });
+
+  it('tells no margin where a search is for something else', async () => {
+    const { doing, effort } = STEP;
+    expect(await drawn(undefined, { doing, effort })).toContain('all options: 1204 boxes');
+  });
+
+  it('clears its line in plain text by writing over it', async () => {
+    const err = await drawn(undefined, STEP, true);
+    expect(err).not.toContain('\u001b');
+    const [last, blank] = err.split('\r').slice(-3);
+    expect(last).toContain('Ctrl-C');
+    expect(blank).toBe(' '.repeat(last!.length));
+    expect(err.endsWith('\r')).toBe(true);
+  });
+
   it('shows nothing for a short search, nor off a terminal', async () => {
     const short = world({ tick: 1, terminal: true });
-    await drive(search(50, []), short, SHOWING);
+    await drive(search(50, []), short, new Interrupt(short), SHOWING);
     expect(short.said.err).toBe('');
     const piped = world({ tick: 20 });
-    await drive(search(200, []), piped, SHOWING);
+    await drive(search(200, []), piped, new Interrupt(piped), SHOWING);
     expect(piped.said.err).toBe('');
   });
 
@@ -80,7 +123,7 @@ describe('driving a search', () => {
       for (let i = 0; i < 100; i++) yield STEP;
       throw new Error('broken');
     })();
-    await expect(drive(failing, io, SHOWING)).rejects.toThrow('broken');
+    await expect(drive(failing, io, new Interrupt(io), SHOWING)).rejects.toThrow('broken');
     expect(io.said.err.endsWith('\r\u001b[2K')).toBe(true);
     expect(io.listeners).toBe(0);
   });

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { FIRST_SCREEN, placeReport } from '../../src/cli/report/answer.js';
 import type { Report } from '../../src/cli/report/answer.js';
@@ -7,7 +8,8 @@ import { print } from '../../src/cli/report/lines.js';
 import { columns } from '../../src/cli/report/text.js';
 import { wantsWords } from '../../src/cli/report/words.js';
 import type { Telling } from '../../src/cli/report/words.js';
-import type { PlaceAnswer } from '../../src/solver/answer.js';
+import type { PlaceAnswer, Wish } from '../../src/solver/answer.js';
+import { part } from '../model/sample-bay.js';
 import {
   at,
   fitting,
@@ -17,12 +19,13 @@ import {
   placement,
   reading,
   readings,
+  RULED,
   scenario,
   standing,
   telling,
 } from './sample.js';
 
-const ASKED = { file: 'scenarios/a.yaml', pins: {}, options: [], keep: 0 };
+const ASKED = { pins: {}, options: [], keep: 0 };
 
 function report(
   answer: PlaceAnswer,
@@ -35,9 +38,20 @@ function report(
     notDrawn: ['starter', 'brake booster'],
     warnings: [],
     all: false,
+    unruled: RULED,
+    again: [],
     ...over,
   };
   return print(placeReport(whole, told), told.look);
+}
+
+/** `1 3/16-`, `12.5` as a number. */
+function valueOf(text: string): number {
+  const [, sign, whole, over, under, decimal] =
+    /^(-?)(?:(?:(\d+) )?(\d+)\/(\d+)|([\d.]+))[+-]?$/.exec(text)!;
+  const size =
+    decimal === undefined ? Number(whole ?? 0) + Number(over) / Number(under) : Number(decimal);
+  return sign === '-' ? -size : size;
 }
 
 function firstScreen(text: string): string[] {
@@ -121,14 +135,19 @@ describe('an engine that fits', () => {
 
   it('gives the reading on a level floor when the frame has rake', () => {
     const told = telling({ scenario: scenario({ rake: (1 * Math.PI) / 180 }) });
-    expect(report(fitting(), {}, told)).toContain('2.1 deg tail-down on a level floor');
+    const text = report(fitting(), {}, told).replace(/\s+/g, ' ');
+    expect(text).toContain('3.1 deg tail-down (2.1 deg tail-down on a level floor)');
+    expect(text).toContain('carb pad reads 2.1 deg tail-down on a level floor');
+    // A frame that leans further than the engine leaves it nose-down on the floor.
+    const steep = telling({ scenario: scenario({ rake: (4 * Math.PI) / 180 }) });
+    expect(report(fitting(), {}, steep)).toContain('0.9 deg nose-down on a level floor');
   });
 
   it('tells millimetres in millimetres', () => {
     const text = report(fitting(), {}, telling({ units: 'mm' }));
     expect(text).toContain('647.7 back of front axle');
     // 0.1987 in is 5.047 mm.
-    expect(text).toContain('5 to spare: fan - radiator');
+    expect(text).toContain('5 mm to spare: fan - radiator');
   });
 
   it('names the least work and where it sets the engine when it is another', () => {
@@ -149,6 +168,68 @@ describe('an engine that fits', () => {
     );
     expect(text).toContain('cheaper, not ruled out: as it stands');
     expect(text).toContain('cheaper, not ruled out: fan: pusher');
+  });
+});
+
+describe('parts that are guessed', () => {
+  const base = scenario();
+  const guess = (...names: string[]) =>
+    telling({
+      scenario: scenario({
+        parts: base.parts.map((one) => (names.includes(one.name) ? { ...one, guess: true } : one)),
+      }),
+    });
+
+  it('are counted in the headline and named beside what is not drawn', () => {
+    const text = report(fitting(), {}, guess('fan', 'block'));
+    expect(text.split('\n')[0]).toBe(
+      'FITS. Proved best for the 3 parts and sizes in this file, 2 guessed.',
+    );
+    expect(text).toContain('Guessed   2 parts: fan, block\n');
+    expect(report(fitting())).not.toMatch(/[Gg]uess/);
+  });
+
+  it('are told in every row that rests on them, and at the tightest', () => {
+    const lines = report(fitting(), { all: true }, guess('fan')).split('\n');
+    const rows = lines.filter((line) => /^ {2}[\d-].* - /.test(line));
+    expect(rows.filter((line) => line.includes('fan -')).length).toBeGreaterThan(0);
+    for (const row of rows) expect(row.endsWith(' (guess)')).toBe(row.includes('fan -'));
+    expect(lines.find((line) => line.startsWith('Tight'))).toContain('(fan is a guess)');
+    const both = report(fitting(), {}, guess('fan', 'radiator')).replace(/\s+/g, ' ');
+    expect(both).toContain('fore-aft (both are guesses)');
+  });
+
+  it('are told however long the names, in 24 lines of 80 columns', () => {
+    const long = (n: number) => `${n} ${'a very long name '.repeat(5)}`;
+    const parts = Array.from({ length: 30 }, (_, i) =>
+      part(long(i), i % 2 ? 'engine' : 'chassis', { guess: true }),
+    );
+    const told = telling({ scenario: scenario({ parts }) });
+    const pairs = parts.slice(1).map(({ name }, i) => reading(long(i), name, 1, -1 + i / 99));
+    const where = standing(at(25, 0, 2, 3), pairs);
+    for (const answer of [
+      fitting({ main: placement(where, where) }),
+      notFitting({ main: placement(where, where) }),
+    ]) {
+      const lines = firstScreen(report(answer, {}, told));
+      for (const line of lines) expect(columns(line), line).toBeLessThanOrEqual(80);
+      expect(lines.some((line) => line.startsWith('Guessed   30 parts: '))).toBe(true);
+      expect(lines.filter((line) => line.endsWith(' (guess)')).length).toBeGreaterThan(0);
+      expect(lines.some((line) => line.startsWith('Space only'))).toBe(true);
+    }
+  });
+
+  it('are told of one position too', () => {
+    const told = guess('radiator');
+    const where = standing(at(25, 0, 2, 3), [reading('fan', 'radiator', 2, 1)]);
+    const lines = gapsReport(
+      { standing: where, set: [0, 0], notDrawn: [], warnings: [], unruled: RULED },
+      told,
+    );
+    const text = print(lines, told.look);
+    expect(text).toContain('Guessed   1 part: radiator\n');
+    expect(text).toContain('fan - radiator (radiator is a guess)');
+    expect(text).toContain('fan - radiator (guess)');
   });
 });
 
@@ -183,22 +264,38 @@ describe('an engine that does not fit', () => {
     expect(text.match(/part 13 - rail/g)?.length).toBe(1);
   });
 
-  it('asks only for commands that exist', () => {
+  it('asks for changes to what was typed, however the command was called', () => {
     const text = report(notFitting(), {
       asked: { ...ASKED, pins: { offset: 0 }, options: [{ choice: 'fan', option: 'pusher' }] },
     });
-    expect(text).toContain('berth place scenarios/a.yaml without --pin offset');
-    expect(text).toContain('without --option');
-    expect(text).toContain('with the options asked');
+    expect(text).toContain('leave out --pin offset; leave out --option');
+    expect(text).toContain('with these options');
+    expect(text).not.toContain('berth place');
     expect(text).not.toContain('blockers');
   });
 
   it('points at a range that ends where a rule wants to go on', () => {
-    const best = standing(at(32, 0, 2, 3), readings(-0.6));
+    const back = { binding: true, share: 1 };
+    const best = standing(at(32, 0, 2, 3), [reading('fan', 'radiator', 2, -0.6, back)]);
     const text = report(notFitting({ main: placement(best, best) }));
     expect(text.replace(/\s+/g, ' ')).toContain(
       'setback is at the end of its range (32 back of front axle)',
     );
+  });
+
+  it('points at no range where what binds holds the engine both ways, or pushes another way', () => {
+    // At the end of setback: a rule pulls back and another forward, half and half.
+    const held = standing(at(32, 0, 2, 3), readings(-0.6));
+    // At the end of offset: what binds is fore-aft; only a rule with more room wants to the side.
+    const side = { slope: { setback: 0, offset: 1, height: 0, pitch: 0 } };
+    const aside = standing(at(25, 2, 2, 3), [
+      ...readings(-0.6),
+      reading('starter', 'rail', 1, -0.1, side),
+    ]);
+    for (const best of [held, aside]) {
+      const text = report(notFitting({ main: placement(best, best) }));
+      expect(text).not.toContain('end of its range');
+    }
   });
 
   it('blames the limits when they leave no position', () => {
@@ -234,9 +331,300 @@ describe('an answer that is not proved', () => {
       main: placement(none, none, { fits: 'undecided' }),
       bestBound: Infinity,
     });
-    expect(report(answer)).toMatch(
-      /^UNDECIDED\. Best so far nothing found; not ruled out: no bound/,
+    expect(report(answer)).toMatch(/^UNDECIDED\. Nothing found so far; no bound yet\./);
+  });
+});
+
+describe('what is proved, and to what', () => {
+  const searchOf = (answer: PlaceAnswer, units: 'in' | 'mm' = 'in') =>
+    report(answer, {}, telling({ units }))
+      .split('\n')
+      .find((line) => line.startsWith('Search'));
+
+  it('calls no search proved that is undecided', () => {
+    expect(searchOf(open())).toContain('not proved to 1/64 in;');
+    expect(searchOf(fitting())).toMatch(/ {4}proved to 1\/64 in;/);
+    expect(searchOf(notFitting())).toMatch(/ {4}proved to 1\/64 in;/);
+  });
+
+  it.each([
+    [INCH / 64, '1/64 in'],
+    [INCH / 32, '1/32 in'],
+    [INCH / 1000, '0.001 in'],
+    [INCH * 1e-9, '1e-9 in'],
+    [INCH / 30, '0.034 in'],
+    [INCH, '1 in'],
+  ])('tells a tolerance of %d mm as %s', (tolerance, words) => {
+    expect(searchOf(fitting({ tolerance }))).toContain(`proved to ${words};`);
+  });
+
+  it('tells a tolerance in millimetres', () => {
+    expect(searchOf(fitting({ tolerance: INCH / 64 }), 'mm')).toContain('proved to 0.4 mm;');
+    expect(searchOf(fitting({ tolerance: 0.001 }), 'mm')).toContain('proved to 0.001 mm;');
+  });
+
+  it('says to let it run longer, however it was stopped', () => {
+    for (const stopped of ['asked', 'time'] as const) {
+      expect(report(open({ stopped }))).toContain('Next      let it run longer');
+    }
+    const { stopped, ...ended } = open();
+    void stopped;
+    expect(report(ended)).toContain('a coarser --tolerance');
+    expect(report(notFitting())).not.toContain('run longer');
+  });
+
+  it('counts one box as one', () => {
+    expect(report(open({ effort: { boxes: 1, gaps: 1, lps: 1 } }))).toContain('after 1 box\n');
+    expect(searchOf(open({ effort: { boxes: 1, gaps: 1, lps: 1 } }))).toContain(
+      '1 box, 1 gap, 1 linear program',
     );
+  });
+});
+
+describe('the first line', () => {
+  it('fits 80 columns whole, whatever the answer, the aim and the sizes', () => {
+    let told = 0;
+    for (const units of ['in', 'mm'] as const) {
+      for (const short of [0.01, 1.45, 10.8, 39.97]) {
+        for (const options of [[], [{ choice: 'fan', option: 'pusher' }]]) {
+          const bestBound = -short * INCH;
+          const where = standing(at(25, 0, 2, 3), [reading('fan', 'radiator', 2, -short)]);
+          const main = placement(where, where);
+          const roomy = standing(at(25, 0, 2, 3), [reading('fan', 'radiator', 2, short)]);
+          const fits = (['margin', 'centre', 'low', 'back'] as const).map((aim) =>
+            fitting({ aim, main: placement(roomy, roomy) }),
+          );
+          const late = { ...main, fits: 'undecided', best: 'undecided' } as const;
+          const undecided = open({ main: late, bestBound: 39.97 * INCH });
+          const answers = [notFitting({ bestBound, main }), undecided, ...fits];
+          const asked = { ...ASKED, options, keep: short * INCH };
+          const unruled = { standing: 153, covered: 128, parts: ['starter'], overlaps: [] };
+          for (const answer of answers) {
+            for (const more of [{ asked }, { asked, unruled }]) {
+              const [line] = report(answer, more, telling({ units })).split('\n');
+              expect(line).toMatch(/\.$/);
+              expect(line).not.toMatch(/\.\.\.$/);
+              told++;
+            }
+          }
+        }
+      }
+    }
+    expect(told).toBe(2 * 4 * 2 * 6 * 2);
+  });
+});
+
+describe('what no rule looks at', () => {
+  const unruled = {
+    standing: 4,
+    covered: 2,
+    parts: ['starter', 'post'],
+    overlaps: [{ between: ['starter', 'post'] as const, depth: 2.45 * INCH }],
+  };
+
+  it('is said in the first lines, and counted as no part of the proof', () => {
+    for (const answer of [fitting(), notFitting(), open()]) {
+      const [first, second, third] = report(answer, { unruled }).split('\n');
+      expect(first).not.toContain('4 parts and sizes');
+      expect(second).toBe('Overlap   starter stands 2 1/2 inside post');
+      expect(third).toBe('No rule   2 parts no rule covers: starter, post');
+    }
+    expect(report(fitting(), { unruled })).toMatch(
+      /^FITS\. Proved best for the 2 of 4 parts that a rule covers\.\n/,
+    );
+  });
+
+  it('is not spoken of where every part has a rule', () => {
+    expect(report(fitting())).not.toContain('No rule');
+  });
+
+  it('keeps to two lines, however many there are', () => {
+    const parts = Array.from({ length: 60 }, (_, i) => `bracket number ${i}`);
+    const lines = firstScreen(report(fitting(), { unruled: { ...unruled, parts } }));
+    const at = lines.findIndex((line) => line.startsWith('No rule'));
+    expect(lines[at + 1]).toMatch(/ more$/);
+    expect(lines[at + 2]).toMatch(/^Set/);
+  });
+
+  it('is said of a position measured too', () => {
+    const standingThere = standing(at(25, 0, 2, 3), [reading('fan', 'radiator', 2, 1)]);
+    const gaps = { standing: standingThere, set: [0, 0], notDrawn: [], warnings: [], unruled };
+    const told = telling();
+    expect(print(gapsReport(gaps, told), told.look)).toContain('starter stands 2 1/2 inside post');
+  });
+
+  it('leaves nothing to prove where no rule joins any two parts', () => {
+    const where = { ...standing(at(25, 0, 2, 3), []), margin: Infinity, fits: true };
+    const main = placement(where, where, { best: 'undecided', bound: Infinity });
+    const text = report(fitting({ main, bestBound: Infinity, wishes: [] }));
+    expect(text).toMatch(/^UNDECIDED\. No rule joins any two parts here, so there is nothing/);
+    expect(text).not.toContain('bound');
+  });
+});
+
+describe('sizes in a row', () => {
+  const rowOf = (needed: number, gap: number, units: 'in' | 'mm' = 'in') => {
+    const where = standing(at(25, 0, 2, 3), [reading('fan', 'radiator', needed, gap - needed)]);
+    const lines = report(fitting({ main: placement(where, where) }), {}, telling({ units }));
+    const [head, row] = lines.split('\n').filter((line) => /^ {2}\S/.test(line));
+    const first = head!.includes('moving') ? 1 : 0;
+    const cells = row!.trim().split(/ {2,}/);
+    return { head: head!, sizes: cells.slice(first, first + 3) };
+  };
+
+  it('are marked where they would contradict the verdict, and the heading says how', () => {
+    // Rounded they would read 9/16, 5/8 needed: an eighth of nothing, yet it fits.
+    const { head, sizes } = rowOf(0.591, 0.623);
+    expect(sizes).toEqual(['9/16+', '5/8-', '0']);
+    expect(head).toContain('(+ a bit over, - a bit under)');
+    // 30 mm: 1 13/16 less 1 3/16 is not 11/16.
+    expect(rowOf(30 / INCH, 1.871).sizes).toEqual(['1 13/16+', '1 3/16-', '11/16']);
+  });
+
+  it('are plain where they subtract', () => {
+    expect(rowOf(2, 2.1987)).toEqual({
+      head: expect.not.stringContaining('bit over') as string,
+      sizes: ['2 3/16', '2', '3/16'],
+    });
+  });
+
+  it('have the need as the file gives it, and the gap as finely where that tells more', () => {
+    expect(rowOf(19.25, 20).sizes[1]).toBe('19 1/4');
+    expect(rowOf(5 / 32, 0.16).sizes).toEqual(['5/32', '5/32', '0']);
+    expect(rowOf(12.5 / INCH, 13.7 / INCH, 'mm').sizes).toEqual(['13.5', '12.5', '1']);
+  });
+
+  it('never say less room than the verdict nor more than there is', () => {
+    let marked = 0;
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 4000 }).map((n) => n / 1000),
+        fc.integer({ min: -2000, max: 2000 }).map((n) => n / 1000),
+        fc.constantFrom('in' as const, 'mm' as const),
+        (needed, margin, units) => {
+          const { sizes } = rowOf(needed, needed + margin, units);
+          const [gap, need] = sizes.map(valueOf);
+          const scale = units === 'in' ? 1 : INCH;
+          const blur = 1e-6;
+          expect(gap).toBeLessThanOrEqual((needed + margin) * scale + blur);
+          expect(need).toBeGreaterThanOrEqual(needed * scale - blur);
+          const isMarked = /[+-]$/.test(sizes[0]!) || /[+-]$/.test(sizes[1]!);
+          if (isMarked) marked++;
+          if (margin > 1e-6 && !isMarked) expect(gap! - need!).toBeGreaterThan(-blur);
+        },
+      ),
+      { numRuns: 300 },
+    );
+    expect(marked).toBeGreaterThan(10);
+  });
+
+  it('say of a rule that binds without gain that it gains nothing', () => {
+    const some = { binding: true, share: 1 };
+    const two = [
+      reading('fan', 'radiator', 2, 0.5, some),
+      reading('pan', 'rail', 1, 0.5, { binding: true }),
+    ];
+    const where = standing(at(25, 0, 2, 3), two);
+    const text = report(fitting({ main: placement(where, where) }));
+    expect(text).toMatch(/ all +fan - radiator/);
+    expect(text).toMatch(/ 0% +pan - rail/);
+    expect(text).not.toContain('yes');
+  });
+});
+
+describe('a small margin', () => {
+  it('is in doubt wherever it is told', () => {
+    const small = standing(at(25, 0, 2, 3), [
+      reading('fan', 'radiator', 2, 0.07),
+      reading('starter', 'header', 1, 0.1, { fixed: true }),
+    ]);
+    const main = placement(small, small);
+    const text = report(fitting({ main, asItStands: main })).replace(/\s+/g, ' ');
+    expect(text).toContain('As it stands: 1/16 to spare (inside tape error)');
+    expect(text).toContain('Roomiest: 1/16 to spare (inside tape error)');
+    expect(text).toContain('Centred leaves 1/16 (inside tape error)');
+    expect(text).toContain('1 rule: 1/16 to spare (inside tape error), starter - header');
+  });
+});
+
+describe('one word for one thing', () => {
+  it('keeps level for pitch', () => {
+    const even = standing(at(0, 0, 0, 0), [reading('fan', 'radiator', 2, 1)]);
+    const answer = fitting({ main: placement(even, even), wishes: [] });
+    const bare = telling({ scenario: scenario({ datums: { chassis: [], engine: [] } }) });
+    const said = report(answer, {}, bare).replace(/\s+/g, ' ');
+    expect(said).toContain(
+      'Set in line with the origin, on centre, as high as the origin, level (crank',
+    );
+    const withDatums = report(answer);
+    expect(withDatums.match(/level/g)).toHaveLength(1);
+    const raked = telling({ scenario: scenario({ rake: Math.PI / 180 }) });
+    expect(report(answer, {}, raked)).toContain('0.0 deg (1.0 deg nose-down on a level floor)');
+  });
+
+  it('says how low and how far back from which datum', () => {
+    const text = report(fitting());
+    expect(text).toContain('Lowest 1 3/4 above rail top');
+    expect(text).toContain('Rearmost 26 3/16 back of front axle');
+    const low: Wish = {
+      aim: 'low',
+      best: 'proved',
+      fits: 'yes',
+      bound: 0,
+      standing: standing(at(25, 0, 0, 3), readings(0)),
+    };
+    expect(report(fitting({ wishes: [low] }))).toContain('Lowest as high as rail top');
+  });
+
+  it('says what the position is of', () => {
+    const text = report(fitting());
+    expect(text).toMatch(/^Set .*\n.*\(crank centreline at the block's rear face\)$/m);
+  });
+
+  it('asks for every rule where no place keeps them, not for 0 to spare', () => {
+    const missed = fitting({ aimMissed: 'no' });
+    expect(report(missed)).toContain('Asked     no place keeps every rule;');
+    const kept = report(missed, { asked: { ...ASKED, keep: INCH } });
+    expect(kept).toContain('Asked     no place leaves 1 to spare;');
+  });
+});
+
+describe('on a terminal', () => {
+  const told = (rows: number, over: Partial<Report> = {}) =>
+    report(fitting(), { screen: rows, ...over })
+      .trimEnd()
+      .split('\n');
+
+  it('fills no more than the screen, and keeps the answer', () => {
+    for (const rows of [16, 19, 23, 24]) {
+      const lines = told(rows, { warnings: ['a.yaml:3:1  a doubt', 'another'] });
+      expect(lines.length).toBeLessThanOrEqual(rows);
+      expect(lines[0]).toMatch(/^FITS\./);
+      expect(lines.at(-1)).toMatch(/^Space only/);
+      if (rows > 18) expect(lines.join('\n')).toMatch(/^Tape .*\n.*read at the crank/m);
+      expect(lines).toContain('Warning   2 about this file: add --all to see');
+      expect(lines.join('\n')).toContain('(--all)');
+    }
+  });
+
+  it('prints everything where everything fits', () => {
+    expect(told(60).join('\n')).toBe(report(fitting()).trimEnd());
+  });
+});
+
+describe('the tape', () => {
+  it('is the last to give way, with an aim and a small margin too', () => {
+    const tiny = standing(at(25, 0.25, 2, 3), [
+      ...readings(0.01),
+      ...['brake line', 'fuel line'].map((one) => reading('left header', one, 1, 0.2)),
+    ]);
+    const answer = fitting({
+      aim: 'low',
+      main: placement(tiny, tiny, { options: [1, 1], hours: 9 }),
+    });
+    const lines = firstScreen(report(answer));
+    expect(lines.find((line) => line.startsWith('Tape'))).not.toContain('more');
+    expect(lines.some((line) => line.startsWith('Space only'))).toBe(true);
   });
 });
 
@@ -310,7 +698,7 @@ describe('absurd names', () => {
           look: { width: 80, plain, colour: false },
         };
         const whole = {
-          asked: { ...ASKED, file: absurd },
+          asked: ASKED,
           warnings: [absurd],
           notDrawn: ['starter'] as const,
         };
@@ -329,17 +717,43 @@ describe('gaps at a position', () => {
   const told = telling();
   it('reads', () => {
     const where = standing(at(25.5, 0, 2, 3), readings(-0.3).slice(0, 5));
-    const lines = gapsReport({ standing: where, set: [1, 0], notDrawn: [], warnings: [] }, told);
+    const lines = gapsReport(
+      { standing: where, set: [1, 0], notDrawn: [], warnings: [], unruled: RULED },
+      told,
+    );
     expect(print(lines, told.look)).toMatchSnapshot();
   });
 
   it('says when a coordinate is outside what the file lets it be', () => {
     const where = standing(at(33, 0, 2, 3), [reading('fan', 'radiator', 2, 1)]);
     const text = print(
-      gapsReport({ standing: where, set: [0, 0], notDrawn: [], warnings: [] }, told),
+      gapsReport(
+        { standing: where, set: [0, 0], notDrawn: [], warnings: [], unruled: RULED },
+        told,
+      ),
       told.look,
     );
     expect(text).toContain('setback, which the file lets go from 20 back of front axle');
+  });
+
+  it('says of a coordinate that the file pins where it is pinned', () => {
+    const base = scenario();
+    const pinned = scenario({ position: { ...base.position, pitch: { min: 0, max: 0 } } });
+    const where = standing(at(25, 0, 2, 3), [reading('fan', 'radiator', 2, 1)]);
+    const text = print(
+      gapsReport(
+        { standing: where, set: [0, 0], notDrawn: [], warnings: [], unruled: RULED },
+        telling({ scenario: pinned }),
+      ),
+      told.look,
+    );
+    expect(text).toContain('Outside   pitch, which the file pins: level');
+  });
+
+  it('counts one rule that falls short as one', () => {
+    const where = standing(at(25, 0, 2, 3), [reading('a', 'b', 1, -1), reading('a', 'c', 1, 1)]);
+    const gaps = { standing: where, set: [0, 0], notDrawn: [], warnings: [], unruled: RULED };
+    expect(print(gapsReport(gaps, told), told.look)).toContain('1 of 2 rules falls short');
   });
 
   it('names a limit that is not kept', () => {
@@ -350,10 +764,63 @@ describe('gaps at a position', () => {
       limits: [{ limit, value: (4 * Math.PI) / 180, met: false }],
     };
     const text = print(
-      gapsReport({ standing: where, set: [0, 0], notDrawn: [], warnings: [] }, told),
+      gapsReport(
+        { standing: where, set: [0, 0], notDrawn: [], warnings: [], unruled: RULED },
+        told,
+      ),
       told.look,
     );
     expect(text).toContain('pitch is 4.0 deg, must be at most 2.865 deg (driveline)');
+    const raked = { ...told, scenario: scenario({ rake: (1 * Math.PI) / 180 }) };
+    const onFloor = gapsReport(
+      { standing: where, set: [0, 0], notDrawn: [], warnings: [], unruled: RULED },
+      raked,
+    );
+    expect(print(onFloor, told.look).replace(/\s+/g, ' ')).toContain(
+      'pitch is 4.0 deg (3.0 deg on a level floor), must be at most 2.865 deg',
+    );
+  });
+
+  it('tells a height as a tape does, away from its limit', () => {
+    const heightOf = (value: number, min: number, max: number) => {
+      const quantity = {
+        of: 'height above',
+        what: { part: 'oil pan' },
+        above: 'rail top',
+      } as const;
+      const limit = { quantity, min: min * INCH, max: max * INCH };
+      const where = {
+        ...standing(at(25, 0, 2, 4), [reading('fan', 'radiator', 2, 1)]),
+        fits: false,
+        limits: [{ limit, value: value * INCH, met: false }],
+      };
+      const gaps = { standing: where, set: [0, 0], notDrawn: [], warnings: [], unruled: RULED };
+      return print(gapsReport(gaps, told), told.look);
+    };
+    expect(heightOf(-4.9367, -4.5, Infinity)).toContain(
+      'Limits    oil pan is 4 15/16 below rail top, may be no lower than 4 1/2 below',
+    );
+    expect(heightOf(-4.9367, -4.93, Infinity)).toContain('oil pan is 4 15/16 below rail top');
+    expect(heightOf(19.02, -Infinity, 19)).toContain(
+      'oil pan is 19 1/16 above rail top, may be no higher than 19 above',
+    );
+  });
+
+  it('says that a limit is what is not kept', () => {
+    const limit = { quantity: { of: 'setback' }, min: 0, max: 25 * INCH } as const;
+    const where = {
+      ...standing(at(25.03, 0, 2, 4), [reading('fan', 'radiator', 2, 1)]),
+      fits: false,
+      limits: [{ limit, value: 25.03 * INCH, met: false }],
+    };
+    const text = print(
+      gapsReport(
+        { standing: where, set: [0, 0], notDrawn: [], warnings: [], unruled: RULED },
+        told,
+      ),
+      told.look,
+    );
+    expect(text).toContain('setback is 25 1/16, must be at most 25');
     expect(text).toContain('a limit or range is not kept');
   });
 });

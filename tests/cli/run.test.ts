@@ -1,11 +1,12 @@
-import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import manifest from '../../package.json' with { type: 'json' };
 import { jsonSchema } from '../../src/model/schema.js';
-import { berth } from './world.js';
-import type { Outcome, Setup } from './world.js';
+import { run } from '../../src/cli/run.js';
+import { berth, world } from './world.js';
+import type { Outcome, Setup, World } from './world.js';
 
 /** A fan between a core and a firewall: 12 in of room for 10 in and two gaps of 3/4. */
 const BAY = `
@@ -103,6 +104,20 @@ describe('berth place', () => {
     expect((await json('--aim', 'back', '--keep', '1/8')).position.setback).toBeCloseTo(11.125, 1);
   });
 
+  it('sets the engine on the marks of the tape it prints for, whatever the file is in', async () => {
+    const set = async (...more: string[]) => {
+      const { out } = await berth(['place', file, '--json', ...more]);
+      return (JSON.parse(out) as { setting: { position: Record<string, number> } }).setting
+        .position;
+    };
+    const mm = await set('--units', 'mm');
+    for (const size of [mm['setback'], mm['offset']]) expect(size).toSatisfy(Number.isInteger);
+    const back = await set('--units', 'mm', '--aim', 'back', '--keep', '2');
+    expect(back['setback']).toSatisfy(Number.isInteger);
+    // And still on sixteenths where nothing else is asked.
+    expect((await set())['setback']! * 16).toSatisfy(Number.isInteger);
+  });
+
   it('reads a pin without a unit in the units asked for', async () => {
     const { out } = await berth(['place', file, '--json', '--units', 'mm', '--pin', 'offset=10']);
     expect((JSON.parse(out) as { position: { offset: number } }).position.offset).toBe(10);
@@ -134,6 +149,83 @@ describe('berth place', () => {
     expect(out).toContain('stopped when asked');
   });
 
+  it('hears an interrupt from the start, and ends in an answer', async () => {
+    for (const more of [[], ['--json']]) {
+      const io = world();
+      const ending = run(['place', SLOW, ...more], io);
+      // Nothing has been loaded yet.
+      expect(io.listeners).toBe(1);
+      io.interrupt();
+      expect(await ending).toBe(3);
+      expect(io.listeners).toBe(0);
+      expect(io.said.err).toBe('');
+      if (more.length === 0) expect(io.said.out).toMatch(/^UNDECIDED\./);
+      else expect(JSON.parse(io.said.out)).toMatchObject({ stopped: 'asked', best: 'undecided' });
+    }
+  });
+
+  it('lets an interrupt end the process while the file is being typed', async () => {
+    let listened: number | undefined;
+    const io: World = world({ stdin: BAY, onStdin: () => (listened = io.listeners) });
+    expect(await run(['place', '-'], io)).toBe(0);
+    expect(listened).toBe(0);
+  });
+
+  it('says what no rule looks at, and what stands in what for all that', async () => {
+    const blind = put(
+      'blind.yaml',
+      BAY.replace('between: [engine, chassis]', 'between: [block, back]')
+        .replace('setback: [0, 20]', 'setback: 11')
+        .replace(/choices:[^]*/, '')
+        .replace('y: [3, 4 1/2]', 'y: [3, 8]'),
+    );
+    const { status, out } = await berth(['place', blind]);
+    expect(status).toBe(0);
+    const [first, second, third] = out.split('\n');
+    expect(first).toBe('FITS. Proved best for the 2 of 5 parts that a rule covers.');
+    expect(second).toMatch(/^Overlap {3}filter stands 2 inside rail/);
+    expect(third).toBe('No rule   3 parts no rule covers: filter, front, rail');
+    const { out: json } = await berth(['place', blind, '--json']);
+    expect(JSON.parse(json)).toMatchObject({
+      noRule: ['filter', 'front', 'rail'],
+      overlaps: [{ between: ['filter', 'rail'] }],
+    });
+    const measured = await berth(['gaps', blind, '--at', 'offset=0']);
+    expect(measured.out).toContain('filter stands 2 inside rail');
+    // A pair that is meant to touch is spoken for.
+    const exempt = put(
+      'exempt.yaml',
+      readFileSync(blind, 'utf8').replace(
+        'rules:',
+        'rules:\n  - { between: [filter, rail], gap: ignore, why: bolted to it }',
+      ),
+    );
+    expect((await berth(['place', exempt])).out).not.toContain('Overlap');
+  });
+
+  it('calls a file without rules bad input', async () => {
+    const ruleless = put('ruleless.yaml', BAY.replace(/rules:[^]*/, ''));
+    refused(await berth(['place', ruleless]), /has no rule/);
+    refused(await berth(['gaps', ruleless, '--at', 'setback=11,offset=0']), /has no rule/);
+    const { status, out } = await berth(['check', ruleless]);
+    expect(status).toBe(2);
+    expect(out).not.toContain('GOOD');
+  });
+
+  it('leaves its first line in sight on a terminal, below what npm says', async () => {
+    const lines = async (rows: number, env: Record<string, string>, ...more: string[]) => {
+      const setup = { terminal: true, rows, env: { NO_COLOR: '1', ...env } };
+      return (await berth(['place', SLOW, ...more], setup)).out.trimEnd().split('\n');
+    };
+    const limit = ['--time-limit', '0.4'];
+    expect((await lines(24, {}, ...limit)).length).toBeLessThanOrEqual(23);
+    const npm = { npm_lifecycle_event: 'start' };
+    expect((await lines(24, npm, ...limit)).length).toBeLessThanOrEqual(19);
+    const quiet = { ...npm, npm_config_loglevel: 'silent' };
+    expect((await lines(24, quiet, ...limit)).length).toBeGreaterThan(19);
+    expect((await lines(24, {}, ...limit, '--all')).length).toBeGreaterThan(24);
+  });
+
   it('reads standard input', async () => {
     const { status, out } = await berth(['place', '-'], { stdin: BAY });
     expect(status).toBe(0);
@@ -154,7 +246,7 @@ describe('berth place', () => {
   });
 
   it.each([
-    [['--pin', 'offset=5'], /outside the range/],
+    [['--pin', 'offset=5'], /outside the range[^]*5 in[^]*-1 in to 1 in/],
     [['--pin', 'setbck=5'], /setback/],
     [['--pin', 'offset'], /not a pin/],
     [['--pin', 'offset=abc'], /not a length/],
@@ -172,6 +264,7 @@ describe('berth place', () => {
     [['--aim', 'constructor'], /margin, centre, low or back/],
     [['--keep', '1'], /--aim/],
     [['--aim', 'low', '--keep', 'x'], /--keep/],
+    [['--aim', 'low', '--keep=-1/4'], /--keep must be 0 or more/],
     [['--jsn'], /--json/],
     [['another.yaml'], /argument/],
   ])('refuses %j', async (more, words) => {
@@ -224,6 +317,8 @@ describe('berth check', () => {
     expect(out).toMatch(/GOOD\./);
     expect(out).toMatch(/2 engine parts, 3 chassis parts, 1 rule of the file/);
     expect(out).toContain('1 choice (2 ways)');
+    const plain = put('plain.yaml', BAY.replace(/choices:[^]*/, ''));
+    expect((await berth(['check', plain])).out).toMatch(/0 choices\n/);
   });
 
   it('says every problem with its place, what was read and what is near', async () => {
@@ -299,7 +394,7 @@ describe('the command line itself', () => {
     expect(JSON.parse(out)).toEqual(JSON.parse(JSON.stringify(jsonSchema())));
   });
 
-  const commands = [[], ['place'], ['gaps'], ['check'], ['schema']];
+  const commands = [[], ['init'], ['place'], ['gaps'], ['check'], ['schema']];
   it.each(commands)('has help for berth %s, with an example, in 80 columns', async (...argv) => {
     const { status, out } = await berth([...argv, '--help']);
     expect(status).toBe(0);

@@ -1,10 +1,11 @@
 /** Answers made by hand, so that a report can be tested on numbers chosen for it. */
 
-import type { Choice, Option, Position, Rule, Scenario } from '../../src/model/scenario.js';
+import type { Choice, Position, Rule, Scenario } from '../../src/model/scenario.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../../src/solver/answer.js';
+import type { Unruled } from '../../src/solver/unruled.js';
 import { PLAIN_LOOK } from '../../src/cli/report/text.js';
 import type { Telling } from '../../src/cli/report/words.js';
-import { bay, part } from '../model/sample-bay.js';
+import { bay, option, part } from '../model/sample-bay.js';
 
 export const INCH = 25.4;
 const DEGREE = Math.PI / 180;
@@ -16,23 +17,6 @@ export function at(setback: number, offset: number, height: number, pitch: numbe
     offset: offset * INCH,
     height: height * INCH,
     pitch: pitch * DEGREE,
-  };
-}
-
-function option(name: string, over: Partial<Option> = {}): Option {
-  return {
-    name,
-    remove: [],
-    add: [],
-    replace: [],
-    move: [],
-    rules: [],
-    limits: [],
-    needs: [],
-    rulesOut: [],
-    hours: 0,
-    cost: 0,
-    ...over,
   };
 }
 
@@ -231,6 +215,32 @@ export function open(over: Partial<PlaceAnswer> = {}): PlaceAnswer {
   };
 }
 
+/** A bay in which every part has a rule. */
+export const RULED: Unruled = { standing: 3, covered: 3, parts: [], overlaps: [] };
+
 export function telling(over: Partial<Telling> = {}): Telling {
   return { scenario: scenario(), units: 'in', look: PLAIN_LOOK, ...over };
+}
+
+/** A standing with what the worst case leaves of every margin: inches less. */
+export function withWorst(of: Standing, less: number): Standing {
+  const lower = <T extends { readonly margin: number }>(one: T) => {
+    return { ...one, guaranteed: one.margin - less * INCH };
+  };
+  return { ...lower(of), readings: of.readings.map(lower) };
+}
+
+/** The same where the worst case is what was measured: its margins are those told first. */
+export function asWorst(of: Standing, less: number): Standing {
+  const lower = <T extends { readonly margin: number }>(one: T, drawn: Partial<T>) => {
+    const guaranteed = one.margin - less * INCH;
+    return { ...one, margin: guaranteed, guaranteed, drawn };
+  };
+  return {
+    ...lower(of, { margin: of.margin }),
+    readings: of.readings.map((one) => {
+      const { gap, atRest, margin } = one;
+      return lower(one, { gap, atRest, margin });
+    }),
+  };
 }

@@ -12,7 +12,12 @@ export interface World extends Io {
 
 export interface Setup {
   readonly stdin?: string | Uint8Array;
+  /** Called when standard input is first read. */
+  readonly onStdin?: () => void;
   readonly terminal?: boolean;
+  /** Of the terminal, where it says. */
+  readonly rows?: number;
+  readonly width?: number;
   readonly env?: Record<string, string>;
   /** Milliseconds that pass at each look at the clock; the real clock unless given. */
   readonly tick?: number;
@@ -29,8 +34,11 @@ export function world(setup: Setup = {}): World {
     listeners: 0,
     out: (text) => void (made.said.out += text),
     err: (text) => void (made.said.err += text),
+    inIsTerminal: setup.terminal === true,
     outIsTerminal: setup.terminal === true,
     errIsTerminal: setup.terminal === true,
+    outRows: setup.rows,
+    errColumns: setup.width,
     env: setup.env ?? {},
     now: () => (setup.tick === undefined ? performance.now() : (now += setup.tick)),
     breathe: () => {
@@ -47,6 +55,7 @@ export function world(setup: Setup = {}): World {
     },
     async *stdin() {
       const { stdin = '' } = setup;
+      setup.onStdin?.();
       yield await Promise.resolve(
         typeof stdin === 'string' ? new TextEncoder().encode(stdin) : stdin,
       );

@@ -110,7 +110,7 @@ describe('rocked gap', () => {
     const random = seeded(62);
     const rocked = createRockedGap();
     for (let i = 0; i < 200; i++) {
-      const a = shapeOf(solid(random, SORTS[i % 6]!, 100));
+      const a = shapeOf(solid(random, SORTS[i % SORTS.length]!, 100));
       const b = randomShape(random, SORTS, 100);
       const pitch = between(random, -0.1, 0.1);
       rockedGap(a, b, pitch, 0, 1, 2, 3, ROCK_TOLERANCE, rocked);

@@ -4,7 +4,7 @@
  */
 
 import Module, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
-import type { Solid, Vec3 } from '../../src/model/scenario.js';
+import type { Facing, Solid, Vec3 } from '../../src/model/scenario.js';
 
 const SEGMENTS = 64;
 
@@ -75,7 +75,50 @@ function surfaceOf(solid: Solid): { points: Vec3[]; inside: number } {
       return roundAbout([solid.center], solid.diameter / 2);
     case 'tube':
       return roundAbout([solid.from, solid.to], solid.diameter / 2);
+    case 'panel':
+      return { points: sheet(solid), inside: 0 };
+    case 'rail': {
+      const points = [solid.from, solid.to].flatMap(({ x, inside, outside, top, bottom }) => [
+        [x, inside, top] as const,
+        [x, outside, top] as const,
+        [x, outside, bottom] as const,
+        [x, inside, bottom] as const,
+      ]);
+      return { points, inside: 0 };
+    }
   }
+}
+
+const BACK: Readonly<Record<Facing, readonly [number, 1 | -1]>> = {
+  ahead: [0, -1],
+  behind: [0, 1],
+  left: [1, -1],
+  right: [1, 1],
+  below: [2, -1],
+  above: [2, 1],
+};
+
+/**
+ * The corners of a panel's two faces. The normal is worked out from the outline's shadows on the
+ * three planes of the axes (shoelace sums), not from cross products.
+ */
+function sheet({ corners, thick, behind }: Extract<Solid, { shape: 'panel' }>): Vec3[] {
+  const shadow = (i: number, j: number) =>
+    corners.reduce((sum, a, k) => {
+      const b = corners[(k + 1) % corners.length]!;
+      return sum + (a[i]! - b[i]!) * (a[j]! + b[j]!);
+    }, 0);
+  const normal = [shadow(1, 2), shadow(2, 0), shadow(0, 1)];
+  const length = Math.hypot(...normal);
+  const [axis, way] = behind === undefined ? [0, 1] : BACK[behind];
+  const sense = normal[axis]! * way < 0 ? -1 : 1;
+  const shares = behind === undefined ? [-0.5, 0.5] : [0, sense];
+  return shares.flatMap((share) =>
+    corners.map((c): Vec3 => {
+      const at = (i: 0 | 1 | 2) => c[i] + (share * thick * normal[i]!) / length;
+      return [at(0), at(1), at(2)];
+    }),
+  );
 }
 
 function placedOn(axis: 'x' | 'y' | 'z', value: number, at: readonly [number, number]): Vec3 {

@@ -1,5 +1,6 @@
 /** Seeded random solids of every sort, near one another often enough to touch, overlap and miss. */
 
+import { acrossOf } from '../../src/geometry/building/vectors.js';
 import { axisRotation } from '../../src/geometry/rotation.js';
 import { placed } from '../../src/geometry/placed.js';
 import { shapeOf, type Shape } from '../../src/geometry/shape.js';
@@ -35,9 +36,9 @@ export function point(random: Random, spread: number): Vec3 {
   return [0, 1, 2].map(() => between(random, -spread, spread)) as unknown as Vec3;
 }
 
-export type Sort = 'box' | 'prism' | 'hull' | 'ball' | 'tube' | 'cylinder';
-export const FLAT_FACED: readonly Sort[] = ['box', 'prism', 'hull'];
-export const SORTS: readonly Sort[] = ['box', 'prism', 'hull', 'ball', 'tube', 'cylinder'];
+export type Sort = Solid['shape'];
+export const FLAT_FACED: readonly Sort[] = ['box', 'prism', 'hull', 'panel', 'rail'];
+export const SORTS: readonly Sort[] = [...FLAT_FACED, 'ball', 'tube', 'cylinder'];
 
 const AXES = ['x', 'y', 'z'] as const;
 
@@ -88,7 +89,42 @@ export function solid(random: Random, sort: Sort, spread: number): Solid {
       const { min, max } = range(c[i]!);
       return { shape: 'cylinder', axis, from: min, to: max, center: rest, diameter: 2 * size() };
     }
+    case 'panel':
+      return panel(random, c);
+    case 'rail': {
+      const station = (x: number) => {
+        const [inside, bottom] = [c[1] + size() / 4, c[2] - size() / 4];
+        return { x, inside, outside: inside + size(), top: c[2] + size(), bottom };
+      };
+      return { shape: 'rail', from: station(c[0] - size()), to: station(c[0] + size()) };
+    }
   }
+}
+
+const SIDES = [
+  ['ahead', 'behind'],
+  ['left', 'right'],
+  ['below', 'above'],
+] as const;
+
+/** A sheet of three to six corners across a random direction, some warped, some with a back. */
+function panel(random: Random, c: Vec3): Solid {
+  const n = direction(random);
+  const [u, v] = acrossOf([...n]);
+  const count = 3 + Math.floor(4 * random());
+  const warp = random() < 0.5 ? 0 : 3;
+  const [ru, rv] = [between(random, 20, 80), between(random, 20, 80)];
+  const corners = Array.from({ length: count }, (_, k): Vec3 => {
+    const t = (2 * Math.PI * k) / count;
+    const off = between(random, -warp, warp);
+    const at = (i: 0 | 1 | 2) =>
+      c[i] + ru * Math.cos(t) * u[i] + rv * Math.sin(t) * v[i] + off * n[i];
+    return [at(0), at(1), at(2)];
+  });
+  const thick = between(random, 0.5, 20);
+  const steepest = n.reduce((best, d, i) => (Math.abs(d) > Math.abs(n[best]!) ? i : best), 0);
+  const behind = SIDES[steepest]![random() < 0.5 ? 0 : 1];
+  return { shape: 'panel', corners, thick, ...(random() < 0.5 ? {} : { behind }) };
 }
 
 export interface Placed {

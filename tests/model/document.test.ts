@@ -1,5 +1,7 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { MAX_FILE_BYTES, readDocument } from '../../src/model/document.js';
+import { jsonFault } from '../../src/model/json-fault.js';
 
 describe('what YAML leaves as text', () => {
   it.each(['3/8', '3 3/4', '-3 5/8', '19-1/4"', "2'", '4:30', '2024-01-01', 'yes', 'no', '1_000'])(
@@ -70,6 +72,74 @@ describe('what is refused, with its code and place', () => {
     expect(readDocument(text, 'yaml').problems).toEqual([]);
     expect(readDocument(text, 'json').problems).toMatchObject([{ code: 'syntax', line: 1 }]);
     expect(readDocument('{\n\t"a": [\n\t\t1\n\t]\n}', 'json').value).toEqual({ a: [1] });
+  });
+});
+
+describe('a colon in text without quotes', () => {
+  it.each([
+    ['title: Swap: V8 in', "title: 'Swap: V8 in'"],
+    ['rules:\n  - why: it rubs: bad', "why: 'it rubs: bad'"],
+    ["origin: the mechanic's mark: axle", "origin: 'the mechanic''s mark: axle'"],
+  ])('%j', (text, expected) => {
+    const { problems } = readDocument(text);
+    expect(problems).toMatchObject([
+      { code: 'syntax', message: "text that holds ': ' must be in quotes", expected },
+    ]);
+    expect(readDocument(expected).problems).toEqual([]);
+  });
+
+  it('is not seen where a line is indented too far', () => {
+    const { problems } = readDocument('a: 1\n  b: 2');
+    expect(problems[0]!.message).toContain('indented');
+  });
+});
+
+describe('text that is not JSON', () => {
+  it.each([
+    ['{"berth": 1,\n', 2, 1, 'it ends too early'],
+    ['{"berth": 1', 1, 12, 'it ends too early'],
+    ['', 1, 1, 'it ends too early'],
+    ['// my bay\n{"berth": 1}', 1, 1, 'no comments'],
+    ['{\n  # axle\n}', 2, 3, 'no comments'],
+    ['{"a": "x\n}', 1, 7, 'no end'],
+    ['{"a": 1,}', 1, 9, "'}' cannot stand here"],
+    ['{"a": 3/8}', 1, 8, "'/' cannot stand here"],
+    ['[1] [2]', 1, 5, "'[' cannot stand here"],
+    ['{"a" 1}', 1, 6, "'1' cannot stand here"],
+    ['[1}', 1, 3, "'}' cannot stand here"],
+  ])('%j', (text, line, column, words) => {
+    const [problem, ...more] = readDocument(text, 'json').problems;
+    expect(more).toEqual([]);
+    expect(problem).toMatchObject({ code: 'syntax', line, column });
+    expect(problem!.message).toMatch(/^this is not JSON: /);
+    expect(problem!.message).toContain(words);
+  });
+
+  it('is told from JSON as JSON.parse tells it', () => {
+    let good = 0;
+    let bad = 0;
+    const piece = fc.constantFrom(...'{}[],:-0123.eE"\\ntrufals /#'.split(''), '"a"', 'null', 'é');
+    const spoilt = fc
+      .tuple(fc.json(), fc.nat(), fc.nat(3), fc.oneof(fc.constant(''), piece))
+      .map(([text, at, cut, put]) => {
+        const from = at % (text.length + 1);
+        return text.slice(0, from) + put + text.slice(from + cut);
+      });
+    fc.assert(
+      fc.property(spoilt, (text) => {
+        let parses = true;
+        try {
+          JSON.parse(text);
+        } catch {
+          parses = false;
+        }
+        if (parses) good++;
+        else bad++;
+        expect(jsonFault(text) === undefined).toBe(parses);
+      }),
+      { numRuns: 3000 },
+    );
+    expect(Math.min(good, bad)).toBeGreaterThan(100);
   });
 });
 

@@ -58,6 +58,23 @@ function surface(solid: Solid): readonly Vec3[] {
     );
   }
   if (solid.shape === 'hull') return solid.points;
+  if (solid.shape === 'rail') {
+    return [solid.from, solid.to].flatMap(({ x, inside, outside, top, bottom }): Vec3[] => [
+      [x, inside, top],
+      [x, outside, top],
+      [x, inside, bottom],
+      [x, outside, bottom],
+    ]);
+  }
+  if (solid.shape === 'panel') {
+    // Those below lie in a plane at 3, 0, 4 to the axes, so that 5 along it is 3 and 4.
+    const shares = solid.behind === undefined ? [-0.5, 0.5] : [0, 1];
+    return shares.flatMap((share) =>
+      solid.corners.map(([x, y, z]): Vec3 => {
+        return [x + share * solid.thick * 0.6, y, z + share * solid.thick * 0.8];
+      }),
+    );
+  }
   if (solid.shape === 'prism') {
     return solid.profile.flatMap(([u, v]) => [solid.from, solid.to].map((w): Vec3 => [u, w, v]));
   }
@@ -94,6 +111,22 @@ const SOLIDS: readonly Solid[] = [
   },
   { shape: 'ball', center: [1, 2, 3], diameter: 8 },
   { shape: 'tube', from: [1, 2, 3], to: [-9, 4, 12], diameter: 5 },
+  ...([undefined, 'above', 'behind'] as const).map((behind): Solid => ({
+    shape: 'panel',
+    corners: [
+      [4, 0, -3],
+      [4, 20, -3],
+      [-40, 22, 30],
+      [-40, -1, 30],
+    ],
+    thick: 5,
+    ...(behind === undefined ? {} : { behind }),
+  })),
+  {
+    shape: 'rail',
+    from: { x: -10, inside: 12, outside: 14, top: 0, bottom: -5 },
+    to: { x: 30, inside: 10, outside: 14.5, top: 1, bottom: -3 },
+  },
 ];
 
 describe('extents of a solid', () => {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { notDrawn } from '../../src/model/notdrawn.js';
+import { guessedParts } from '../../src/model/options.js';
 import { readScenario } from '../../src/model/read.js';
 import { rulebookRules } from '../../src/model/rulebook.js';
 import type { Scenario } from '../../src/model/scenario.js';
@@ -230,6 +231,128 @@ it('a word names a part before a group, a kind and a side', () => {
     { level: 'part', name: 'engine' },
     { level: 'kind', name: 'radiator' },
   ]);
+});
+
+it('reads panels as they are written, and rails as one solid between two stations', () => {
+  const s = read(
+    SMALL.replace(
+      'kind: hood, box: { x: [0, 10], y: [-9, 9], z: [100, 110] } }',
+      `kind: hood, panel: { corners: [[0, -9, 99], [0, 9, 100], [10, 9, 110], [10, -9, 110]], thick: 2, behind: above } }
+  left rail:
+    kind: frame rail
+    mirror: right rail
+    rail:
+      stations:
+        - { x: 0, inside: -20, outside: -22, top: 0, bottom: -5 }
+        - { x: 10, inside: -20, outside: -21, top: 1, bottom: -5 }
+        - { x: 40, inside: -18, outside: -21, top: 1, bottom: -1 }`,
+    ).replace('rules:', 'rules:\n  - { between: [engine, chassis], gap: 1 }'),
+  );
+  const solidsOf = (name: string) => s.parts.find((part) => part.name === name)!.solids;
+  expect(solidsOf('hood')).toEqual([
+    {
+      shape: 'panel',
+      corners: [
+        [0, -9, 99],
+        [0, 9, 100],
+        [10, 9, 110],
+        [10, -9, 110],
+      ],
+      thick: 2,
+      behind: 'above',
+    },
+  ]);
+  const middle = { x: 10, inside: -20, outside: -21, top: 1, bottom: -5 };
+  expect(solidsOf('left rail')).toEqual([
+    {
+      shape: 'rail',
+      from: { x: 0, inside: -20, outside: -22, top: 0, bottom: -5 },
+      to: middle,
+    },
+    {
+      shape: 'rail',
+      from: middle,
+      to: { x: 40, inside: -18, outside: -21, top: 1, bottom: -1 },
+    },
+  ]);
+  expect(s.parts.find(({ name }) => name === 'right rail')).toMatchObject({ mirrored: true });
+});
+
+it('keeps what is guessed, in the mirror image too, and not in what replaces it', () => {
+  const s = read(
+    SMALL.replace(
+      '    sweep: { y: [-1, 3] }',
+      '    guess: true\n    sweep: { y: [-1, 3] }',
+    ).replace('hood: { kind: hood,', 'hood: { kind: hood, guess: true,'),
+  );
+  expect(s.parts.map(({ guess }) => guess)).toEqual([true, true, true]);
+  expect(guessedParts(s, [0, 0])).toEqual(['pump', 'other pump', 'hood']);
+  expect(guessedParts(s, [2, 0])).toEqual(['pump', 'other pump']);
+  expect(read(SMALL.replace('hood,', 'hood, guess: false,'))).toEqual(read(SMALL));
+});
+
+describe('measuring errors', () => {
+  const AXLE = 'front axle: { x: 0 }';
+  const RADIATOR = 'x: [-12, -9]';
+  const errorsOf = (s: Scenario) =>
+    s.measurements.map(({ path, written, error }) => [path.join('/'), written, error]);
+
+  it('are kept with what they are of, and with what is taped from it', () => {
+    const s = read(
+      ORCHARD.replace(
+        AXLE,
+        'front axle: { x: 0 +- 1/8 }, cowl: { x: 30 \u00b1 1 mm behind front axle }',
+      )
+        .replace(RADIATOR, "x: ['12 +/- 1/4 ahead of front axle', 9 ahead of cowl]")
+        .replace('diameter: 17', 'diameter: 17 +- 1/16'),
+    );
+    expect(errorsOf(s)).toEqual([
+      ['datums/chassis/front axle/x', '0 +- 1/8', 3.175],
+      ['datums/chassis/cowl/x', '30 \u00b1 1 mm behind front axle', 1],
+      ['engine/fan/cylinder/diameter', '17 +- 1/16', 1.5875],
+      ['chassis/radiator/box/x/0', "'12 +/- 1/4 ahead of front axle'", 6.35],
+    ]);
+    const taken = (name: string) =>
+      s.parts.find((part) => part.name === name)!.solids.map((solid) => solid.taken);
+    expect(taken('fan')).toEqual([{ diameter: [2] }]);
+    expect(taken('radiator')).toEqual([{ 'x.0': [0, 3], 'x.1': [0, 1] }]);
+    expect(taken('block')).toEqual([undefined]);
+    expect(s.datums.chassis.find(({ name }) => name === 'cowl')).toMatchObject({
+      x: inches(30),
+      taken: { x: [0, 1] },
+    });
+  });
+
+  it('of the file stand for every taped length without its own; a datum at 0 is exact', () => {
+    const s = read(
+      ORCHARD.replace('rake: 0', 'measuring error: 1/16\nrake: 0').replace(
+        'diameter: 17',
+        'diameter: 17 +- 0',
+      ),
+    );
+    const paths = errorsOf(s).map(([path]) => String(path));
+    expect(paths.filter((path) => path.startsWith('datums'))).toEqual([
+      'datums/chassis/floor/z',
+      'datums/engine/pulley face/x',
+      'datums/engine/carb pad/z',
+    ]);
+    expect(new Set(s.measurements.map(({ error }) => error))).toEqual(new Set([1.5875]));
+    expect(paths).toContain('engine/fan/cylinder/center/0');
+    expect(paths).not.toContain('engine/fan/cylinder/diameter');
+    // Moves, ranges, gaps and cuts are not measured.
+    expect(
+      paths.filter((path) => /sweep|comes out|position|rules|limits|trims|move/.test(path)),
+    ).toEqual([]);
+    // The middle of a tube's legs is measured once and rests in both.
+    const header = s.parts.find(({ name }) => name === 'left header')!;
+    expect(header.solids[0]!.taken!['to.1']).toEqual(header.solids[1]!.taken!['from.1']);
+    expect(Object.keys(header.solids[1]!.taken!)).toHaveLength(7);
+  });
+
+  it('that are all 0 leave the scenario as it is without them', () => {
+    const zero = read(ORCHARD.replace('rake: 0', 'measuring error: 0\nrake: 0'));
+    expect(zero).toEqual(read(ORCHARD));
+  });
 });
 
 it('heights above a datum, of a datum or a part', () => {

@@ -30,6 +30,7 @@ export function bay(over: Partial<Scenario> = {}): Scenario {
     trims: [],
     worth: 0,
     notFitted: [],
+    measurements: [],
     ...over,
   };
 }
@@ -67,7 +68,7 @@ export function choice(name: string, ...options: Option[]): Choice {
 }
 
 /** An end as `level:name`. */
-export function end(text: string): RuleEnd {
+function end(text: string): RuleEnd {
   const [level, name] = text.split(':') as [RuleEnd['level'], string];
   return { level, name };
 }

@@ -13,7 +13,7 @@ function judge(choices: BayDoc['choices'], works: readonly Work[]): boolean[][] 
     position: { setback: 0, offset: 0, height: 0, pitch: 0 },
     engine: { block: { box: { x: [-100, 0], y: [-50, 50], z: [-50, 50] } } },
     chassis: { wall: { box: { x: [60, 100], y: [-50, 50], z: [-50, 50] } } },
-    rules: [],
+    rules: [{ between: ['engine', 'chassis'], gap: 0 }],
     ...(choices && { choices }),
   });
   const { views, bay } = new Meter(compileBay(scenario));

@@ -29,7 +29,7 @@ function limited(seed: number): Scenario {
     datums: { chassis: { ground: { z: -400 } } },
     engine: { 'any 1': engine['any 1']! },
     chassis: { 'thing 1': chassis['thing 1']! },
-    rules: [],
+    rules: [{ between: ['engine', 'chassis'], gap: 1 }],
     limits: [
       { ...height, min: 300 },
       { ...height, max: 400 },

@@ -444,9 +444,10 @@ describe('a rule that options alone decide, and two pockets', () => {
   });
 });
 
-describe('a file without rules', () => {
+describe('a bay without rules', () => {
   test('anything fits, and the place is in the ranges', () => {
-    const { asItStands, main } = solve(scenarioOf(corridor(undefined, { rules: [] })));
+    // A file must have some, but none need hold under the options in hand.
+    const { asItStands, main } = solve({ ...scenarioOf(corridor(undefined)), rules: [] });
     for (const placement of [asItStands!, main]) {
       expect(placement).toMatchObject({ fits: 'yes', best: 'proved' });
       expect(placement.optimum.margin).toBe(Infinity);

@@ -11,7 +11,7 @@ export type Span = readonly [number, number];
 export type Point = readonly [number, number, number];
 type AxisName = 'x' | 'y' | 'z';
 
-export type SolidDoc = { readonly tilt?: { about: 'y'; by: number; at: Point } } & (
+type SolidDoc = { readonly tilt?: { about: 'y'; by: number; at: Point } } & (
   | { readonly box: { readonly x: Span; readonly y: Span; readonly z: Span } }
   | {
       readonly cylinder: {
@@ -270,7 +270,7 @@ function shuffled<T>(items: readonly T[], random: Random): T[] {
   return all;
 }
 
-export function mapValues<T, R>(
+function mapValues<T, R>(
   all: Readonly<Record<string, T>>,
   change: (value: T, name: string) => R,
 ): Record<string, R> {

@@ -1,6 +1,8 @@
 /** `berth check`: every problem of a file, or what it holds. */
 
 import { notDrawn } from '../../model/notdrawn.js';
+import { partNames } from '../../model/options.js';
+import { variantsOf } from '../../model/part-history.js';
 import type { Problem } from '../../model/problem.js';
 import { readScenario } from '../../model/read.js';
 import type { Scenario } from '../../model/scenario.js';
@@ -8,9 +10,11 @@ import { readInput } from '../io.js';
 import type { Io } from '../io.js';
 import { lookFor } from '../look.js';
 import { problemCount, problemText, UserError } from '../problems.js';
+import { guessedSection } from '../report/answer.js';
 import { list, print } from '../report/lines.js';
 import type { Line } from '../report/lines.js';
 import type { Look } from '../report/text.js';
+import { countOf } from '../report/words.js';
 import { BAD_INPUT } from '../status.js';
 
 /** Prints to standard output, for what is wrong is what was asked for; returns the exit status. */
@@ -52,22 +56,24 @@ function summary(scenario: Scenario, problems: readonly Problem[], look: Look): 
   const options = scenario.choices.map((choice) => choice.options.length);
   const sets = options.reduce((product, count) => product * count, 1);
   const pieces = [
-    `${engine} engine part${plural(engine)}`,
-    `${chassis} chassis part${plural(chassis)}`,
-    `${scenario.rules.length - book} rule${plural(scenario.rules.length - book)} of the file`,
+    countOf(engine, 'engine part'),
+    countOf(chassis, 'chassis part'),
+    `${countOf(scenario.rules.length - book, 'rule')} of the file`,
     `${book} of the rule book`,
-    `${scenario.limits.length} limit${plural(scenario.limits.length)}`,
-    `${scenario.choices.length} choice${plural(scenario.choices.length)} (${sets} ways)`,
+    countOf(scenario.limits.length, 'limit'),
+    countOf(scenario.choices.length, 'choice') +
+      (options.length === 0 ? '' : ` (${countOf(sets, 'way')})`),
   ];
+  // Those that options bring among them.
+  const guessed = partNames(scenario).filter((name) =>
+    variantsOf(scenario, name).some((part) => part.guess === true),
+  );
   const said =
     problems.length === 0 ? 'Nothing is wrong with this file.' : `${problemCount(problems)}.`;
   return [
     { label: 'GOOD.', text: said, tone: 'good' },
     ...list('Holds', pieces, ', ', look).lines,
     ...list('Not drawn', notDrawn(scenario), ', ', look).lines,
+    ...guessedSection({ scenario, units: scenario.units, look, guessed }).lines,
   ];
-}
-
-function plural(count: number): string {
-  return count === 1 ? '' : 's';
 }

@@ -2,7 +2,9 @@
 
 import { notDrawn } from '../../model/notdrawn.js';
 import { workOf } from '../../model/options.js';
+import { guaranteedAt } from '../../solver/guaranteed.js';
 import { measureAt } from '../../solver/measure.js';
+import { unruledAt } from '../../solver/unruled.js';
 import { optionNames, optionSetAsked, positionAsked, unitsAsked } from '../asked.js';
 import type { Io } from '../io.js';
 import { gapsJson } from '../json.js';
@@ -32,16 +34,18 @@ export async function runGaps(file: string, options: GapsOptions, io: Io): Promi
   const units = unitsAsked(options.units, scenario);
   const set = optionSetAsked(scenario, names);
   const position = positionAsked(options.at, units, scenario);
-  const standing = measureAt(scenario, set, position);
+  const standing = guaranteedAt(scenario, set, measureAt(scenario, set, position));
   const look = lookFor(io, options.plain === true);
   const said = warnings.map((warning) => problemLine(warning, file, look));
   const unseen = notDrawn(scenario);
+  const unruled = unruledAt(scenario, set, standing);
   if (options.json === true) {
     for (const line of said) io.err(`warning: ${line}\n`);
-    const answer = gapsJson(standing, set, workOf(scenario, set), unseen, { scenario, units });
+    const work = workOf(scenario, set);
+    const answer = gapsJson(standing, set, work, unseen, unruled, { scenario, units });
     io.out(`${JSON.stringify(answer, null, 2)}\n`);
   } else {
-    const report = { standing, set, notDrawn: unseen, warnings: said };
+    const report = { standing, set, notDrawn: unseen, warnings: said, unruled };
     io.out(print(gapsReport(report, { scenario, units, look }), look));
   }
   return standing.fits ? STATUS.fits : STATUS['does not fit'];

@@ -3,16 +3,21 @@
 import { notDrawn } from '../../model/notdrawn.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, Range } from '../../model/scenario.js';
+import { hasErrors, worstCase } from '../../model/worst.js';
+import { measureAgain } from '../../solver/again.js';
+import { bothWays, heldTo } from '../../solver/guaranteed.js';
 import { place } from '../../solver/place.js';
+import { unruledAt } from '../../solver/unruled.js';
 import { aimAsked, domainsAsked, lengthAsked, optionNames, pinsAsked } from '../asked.js';
 import { secondsAsked, unitsAsked } from '../asked.js';
+import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { placeJson } from '../json.js';
 import { loadScenario } from '../load.js';
-import { lookFor } from '../look.js';
+import { lookFor, screenOf } from '../look.js';
 import { mistake, problemLine } from '../problems.js';
 import { drive } from '../progress.js';
-import { placeReport } from '../report/answer.js';
+import { placeReport, shown } from '../report/answer.js';
 import { verdict } from '../report/headline.js';
 import { print } from '../report/lines.js';
 import { STATUS } from '../status.js';
@@ -26,6 +31,7 @@ export interface PlaceOptions {
   readonly pin?: readonly string[];
   readonly option?: readonly string[];
   readonly aim: string;
+  readonly guaranteed?: boolean;
   readonly keep?: string;
   readonly all?: boolean;
   readonly plain?: boolean;
@@ -34,11 +40,19 @@ export interface PlaceOptions {
 /** Millimetres: 1/64 in. */
 const DEFAULT_TOLERANCE = 25.4 / 64;
 
+const NO_ERRORS =
+  '--guaranteed needs a measuring error in the file: a length such as 19 1/4 +- 1/16, or `measuring error`';
+
 /**
  * Reads the file, searches, prints the answer and returns the exit status.
  * @throws UserError for anything wrong with the file or the options.
  */
-export async function runPlace(file: string, options: PlaceOptions, io: Io): Promise<number> {
+export async function runPlace(
+  file: string,
+  options: PlaceOptions,
+  io: Io,
+  interrupt: Interrupt,
+): Promise<number> {
   const aim = aimAsked(options.aim);
   if (aim === 'margin' && options.keep !== undefined) {
     throw mistake('--keep needs --aim centre, low or back: the roomiest place keeps all there is');
@@ -49,33 +63,48 @@ export async function runPlace(file: string, options: PlaceOptions, io: Io): Pro
   const { scenario, warnings } = await loadScenario(file, io);
   const units = unitsAsked(options.units, scenario);
   const pins = pinsAsked(options.pin ?? [], units, scenario);
-  const keep = options.keep === undefined ? 0 : lengthAsked('--keep', options.keep, units, 'any');
+  const keep =
+    options.keep === undefined ? 0 : lengthAsked('--keep', options.keep, units, '0 or more');
   const tolerance =
     options.tolerance === undefined
       ? DEFAULT_TOLERANCE
       : lengthAsked('--tolerance', options.tolerance, units, 'over 0');
   const look = lookFor(io, options.plain === true);
-  const search = place(scenario, {
+  const isWorst = options.guaranteed === true;
+  if (isWorst && !hasErrors(scenario)) throw mistake(NO_ERRORS);
+  // Its worst case is that of the positions searched.
+  const held = heldTo(scenario, ranges(pins));
+  const search = place(isWorst ? worstCase(held) : scenario, {
     aim,
     keep,
     tolerance,
+    units,
     pins: ranges(pins),
     allowed: domainsAsked(scenario, names),
   });
-  const answer = await drive(search, io, {
+  const found = await drive(search, io, interrupt, {
     units,
     look,
     ...(limit === undefined ? {} : { limit }),
   });
+  const answer = hasErrors(scenario) ? bothWays(found, held, isWorst ? 'worst' : 'drawn') : found;
+  const { options: set } = answer.main;
+  const { standing } = shown(answer.main);
+  const again = hasErrors(scenario) ? measureAgain(held, set, standing.position) : [];
   const said = warnings.map((warning) => problemLine(warning, file, look));
+  const unruled = unruledAt(scenario, set, standing);
   if (options.json === true) {
     for (const line of said) io.err(`warning: ${line}\n`);
-    io.out(
-      `${JSON.stringify(placeJson(answer, notDrawn(scenario), { scenario, units, tolerance }), null, 2)}\n`,
+    const told = placeJson(
+      answer,
+      notDrawn(scenario),
+      unruled,
+      { scenario, units, tolerance },
+      again,
     );
+    io.out(`${JSON.stringify(told, null, 2)}\n`);
   } else {
     const asked = {
-      file,
       pins,
       options: names,
       keep,
@@ -87,6 +116,9 @@ export async function runPlace(file: string, options: PlaceOptions, io: Io): Pro
       notDrawn: notDrawn(scenario),
       warnings: said,
       all: options.all === true,
+      unruled,
+      again,
+      ...(io.outIsTerminal && options.all !== true ? { screen: screenOf(io) } : {}),
     };
     io.out(print(placeReport(report, { scenario, units, look }), look));
   }

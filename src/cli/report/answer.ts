@@ -1,22 +1,27 @@
 /** The answer of `berth place` as a person in a garage reads it: 24 lines first, then the rest. */
 
 import type { Kind } from '../../model/kinds.js';
-import { tape } from '../../model/tape.js';
+import { guessedParts } from '../../model/options.js';
+import { DUST, inUnits, tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
+import type { Again } from '../../solver/again.js';
 import type { PlaceAnswer, Placement, Standing } from '../../solver/answer.js';
+import type { Unruled } from '../../solver/unruled.js';
 import { others } from './compare.js';
 import { headline, verdict, whyUndecided } from './headline.js';
 import { fold, list, paragraph, whole } from './lines.js';
-import type { Line } from './lines.js';
+import type { Line, Section } from './lines.js';
 import { next } from './next.js';
 import type { Asked } from './next.js';
 import { allLines, shortLines, tightSections, withBinding } from './rules.js';
 import { tapeWords } from './tapes.js';
-import { clean } from './text.js';
+import { clean, name } from './text.js';
 import type { Look } from './text.js';
-import { limitWords, whereWords } from './where.js';
-import { changes, workWords } from './words.js';
+import { unruledLines } from './unruled.js';
+import { limitWords, setLines, whereWords } from './where.js';
+import { changes, countOf, unit, workWords } from './words.js';
 import type { Telling } from './words.js';
+import { againSection, worstLines } from './worst.js';
 
 /** What a person sees before the screen scrolls. */
 export const FIRST_SCREEN = 24;
@@ -35,12 +40,21 @@ export interface Report {
   readonly warnings: readonly string[];
   /** Every rule, not only the tightest. */
   readonly all: boolean;
+  readonly unruled: Unruled;
+  /** Which measurements to take again, best first; none where none has an error. */
+  readonly again: readonly Again[];
+  /** Lines that a terminal shows at once: what is not of the answer is left out to fit. */
+  readonly screen?: number;
 }
 
-/** The whole report; the first 24 lines hold the answer, and what was cut from them follows. */
-export function placeReport(report: Report, telling: Telling): Line[] {
-  const { answer, asked } = report;
-  const { look } = telling;
+/**
+ * The whole report; the first 24 lines hold the answer, and what was cut from them follows. Where there
+ * is but a screen, the answer is all there is, unless everything fits.
+ */
+export function placeReport(report: Report, told: Telling): Line[] {
+  const { answer, asked, unruled } = report;
+  const { look } = told;
+  const telling = { ...told, guessed: guessedParts(told.scenario, answer.main.options) };
   const said = verdict(answer);
   const { standing, exact } = shown(answer.main);
   const rules = withBinding(standing, answer.main.optimum);
@@ -49,44 +63,75 @@ export function placeReport(report: Report, telling: Telling): Line[] {
   const doing = doPieces(answer.main, telling);
   const why = said === 'undecided' ? 'Why' : 'Stopped';
   const isOpen = said === 'undecided' || answer.stopped !== undefined;
-  const asking = said === 'fits' ? [] : next(asked, answer, telling);
-  const { shown: first, cut } = fold(
-    [
-      whole([headline(answer, asked, telling)]),
-      whole(isOpen ? paragraph(why, whyUndecided(answer, asked), look) : []),
-      whole(missedAim(answer, asked, telling)),
-      whole(list(SET[said], where, ', ', look).lines),
-      list('Tape', tapeWords(standing.position, telling), ' | ', look, { least: 1, yields: 1 }),
-      list('Do', doing, '; ', look, { least: 2, yields: 8 }),
-      ...tightSections(rules, telling),
-      list('Limits', limitWords(standing, telling), '; ', look, { least: 1, yields: 8 }),
-      ...others(answer, telling),
-      list('Next', asking, '; ', look, { least: 1, yields: 4 }),
-      list('Not drawn', report.notDrawn, ', ', look, { least: 1, yields: 2 }),
-      whole([CAUTION]),
-    ],
-    FIRST_SCREEN,
-  );
-  return [
-    ...first,
-    ...cut.flatMap((section) => section.lines),
+  const asking = said === 'fits' ? [] : next(asked, answer, said === 'undecided', telling);
+  const sections = [
+    whole([headline(answer, asked, unruled, telling)]),
+    whole(worstLines(standing, telling)),
+    whole(unruledLines(unruled, telling)),
+    whole(isOpen ? paragraph(why, whyUndecided(answer, asked), look) : []),
+    whole(missedAim(answer, asked, telling)),
+    whole(setLines(SET[said], where, look)),
+    list('Tape', tapeWords(standing.position, telling), ' | ', look, { least: 1, yields: 9 }),
+    list('Do', doing, '; ', look, { least: 2, yields: 8 }),
+    ...tightSections(rules, telling),
+    list('Limits', limitWords(standing, telling), '; ', look, { least: 1, yields: 8 }),
+    ...others(answer, telling),
+    againSection(report.again, report.all, telling),
+    list('Next', asking, '; ', look, { least: 1, yields: 4 }),
+    list('Not drawn', report.notDrawn, ', ', look, { least: 1, yields: 2 }),
+    guessedSection(telling),
+    whole([CAUTION]),
+  ];
+  const more = [
     ...workLines(answer.main, telling),
     ...leastWorkLines(answer, telling),
     ...(report.all ? allLines(rules, telling) : shortLines(rules, telling)),
     ...about(report, telling),
   ];
+  return report.screen === undefined
+    ? unrolled(sections, more)
+    : onScreen(sections, more, report.warnings.length, report.screen);
+}
+
+/** The first screen, and after it what it had no room for. */
+function unrolled(sections: readonly Section[], more: readonly Line[]): Line[] {
+  const { shown, cut } = fold(sections, FIRST_SCREEN);
+  return [...shown, ...cut.flatMap((section) => section.lines), ...more];
+}
+
+/** What a screen holds; warnings that it does not are counted, for they doubt the answer. */
+function onScreen(
+  sections: readonly Section[],
+  more: readonly Line[],
+  warnings: number,
+  screen: number,
+): Line[] {
+  const full = [...sections.flatMap((section) => section.lines), ...more];
+  if (full.length <= screen) return full;
+  const warned = { label: 'Warning', text: `${warnings} about this file: add --all to see` };
+  const counted = warnings === 0 ? [] : [warned];
+  return fold([...sections.slice(0, -1), whole(counted), sections.at(-1)!], screen).shown.slice();
+}
+
+/** How many parts are guessed, and which; nothing where none is. */
+export function guessedSection({ guessed = [], look }: Telling): Section {
+  const names = guessed.map((part) => name(part, look));
+  const count = `${names.length} part${names.length === 1 ? '' : 's'}`;
+  const pieces = names.map((part, i) => (i === 0 ? `${count}: ${part}` : part));
+  return list('Guessed', pieces, ', ', look, { least: 1, yields: 1 });
 }
 
 /** Said where the aim asked for could not be had, and the roomiest place stands in its stead. */
 function missedAim(answer: PlaceAnswer, asked: Asked, { look, units }: Telling): Line[] {
   if (answer.aimMissed === undefined) return [];
-  const keep = `${tape(asked.keep, units, { round: 'up' })} to spare`;
-  const found = answer.aimMissed === 'no' ? `no place leaves ${keep}` : `none found leaves ${keep}`;
+  const keep = `${tape(asked.keep, units, { round: 'up' })}${unit(units)} to spare`;
+  const asks = asked.keep > 0 ? `leaves ${keep}` : 'keeps every rule';
+  const found = answer.aimMissed === 'no' ? `no place ${asks}` : `none found ${asks}`;
   return paragraph('Asked', `${found}; this is the roomiest instead`, look);
 }
 
 /** The standing a report is about: the setting, or the optimum where only that fits. */
-function shown(placement: Placement): {
+export function shown(placement: Placement): {
   readonly standing: Standing;
   readonly exact: boolean;
 } {
@@ -128,11 +173,10 @@ function leastWorkLines(answer: PlaceAnswer, telling: Telling): Line[] {
 function about(report: Report, telling: Telling): Line[] {
   const { answer, warnings } = report;
   const { look, scenario, units } = telling;
-  const step = units === 'in' ? 1 / 64 : 0.01;
-  const tolerance = `${tape(answer.tolerance, units, { round: 'up', step })} ${units}`;
+  const proof = verdict(answer) === 'undecided' ? 'not proved' : 'proved';
   const { boxes, gaps, lps } = answer.effort;
-  const effort = `${boxes} boxes, ${gaps} gaps, ${lps} linear programs`;
-  const search = `proved to ${tolerance}; ${moreWork(answer, units)}${effort}`;
+  const effort = `${countOf(boxes, 'box', 'boxes')}, ${countOf(gaps, 'gap')}, ${countOf(lps, 'linear program')}`;
+  const search = `${proof} to ${finely(answer.tolerance, units)}; ${moreWork(answer, units)}${effort}`;
   return [
     ...remark('File', scenario.title, look),
     ...remark('Origin', scenario.origin, look),
@@ -143,11 +187,22 @@ function about(report: Report, telling: Telling): Line[] {
   ];
 }
 
+/** A tolerance as fine as it is: a fraction where it is one, else two figures, rounded up. */
+function finely(mm: number, units: Units): string {
+  const value = inUnits(mm, units);
+  const sixtyFourths = value * 64;
+  if (units === 'in' && sixtyFourths >= 1 && Math.abs(sixtyFourths % 1) < DUST) {
+    return `${tape(mm, units, { round: 'up', step: 1 / 64 })} in`;
+  }
+  const figure = 10 ** (Math.floor(Math.log10(value)) - 1);
+  return `${Number((Math.ceil(value / figure - DUST) * figure).toPrecision(2))} ${units}`;
+}
+
 /** What more work could still buy: the answer takes the least work within the file's `worth`. */
 function moreWork({ aim, main, bestBound, tolerance }: PlaceAnswer, units: Units): string {
   const more = bestBound - main.optimum.margin;
   if (aim !== 'margin' || !Number.isFinite(more) || bestBound - main.bound <= tolerance) return '';
-  return `more work buys at most ${tape(more, units, { round: 'up' })} more; `;
+  return `more work buys at most ${tape(more, units, { round: 'up' })}${unit(units)} more; `;
 }
 
 /** The file's own words, two lines at most, where it has any. */

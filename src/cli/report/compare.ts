@@ -4,7 +4,7 @@ import type { PlaceAnswer, Placement, Wish } from '../../solver/answer.js';
 import { list } from './lines.js';
 import type { Section } from './lines.js';
 import { reachWords } from './where.js';
-import { changes, settled, spare, workWords } from './words.js';
+import { changes, marginWords, settled, workWords } from './words.js';
 import type { Telling } from './words.js';
 
 /** As it stands | least work | roomiest; then the wishes; then cheaper sets left open. */
@@ -24,8 +24,8 @@ export function others(answer: PlaceAnswer, telling: Telling): Section[] {
     return `cheaper, not ruled out: ${words === '' ? 'as it stands' : words}`;
   });
   return [
-    list('Beside', answers, ' | ', look, { least: 1, yields: 6 }),
-    list('Wishes', wishes, ' | ', look, { least: 1, yields: 5 }),
+    list('Beside', answers, ' | ', look, { least: 1, yields: 1 }),
+    list('Wishes', wishes, ' | ', look, { least: 1, yields: 8 }),
     list('Open', open, ' | ', look, { least: 1, yields: 3 }),
   ];
 }
@@ -35,7 +35,7 @@ function placed(label: string, placement: Placement | undefined, telling: Tellin
   if (placement.optimum.limits.some((limit) => !limit.met)) return [`${label}: misses a limit`];
   const standing =
     placement.optimum.fits && !placement.setting.fits ? placement.optimum : placement.setting;
-  const said = spare(standing.margin, telling.units);
+  const said = marginWords(standing, telling.units);
   return [`${label}: ${said}${isOpen(placement) ? ' so far, undecided' : ''}`];
 }
 
@@ -67,7 +67,7 @@ function wishWords(wish: Wish, telling: Telling): string {
   }
   if (standing === undefined) return `${title}: ${fits === 'no' ? 'no such place' : 'undecided'}`;
   const margin = settled(standing.margin);
-  const said = spare(margin, telling.units).replace(/ to spare$/, '');
+  const said = marginWords({ ...standing, margin }, telling.units).replace(' to spare', '');
   const words = margin < 0 ? `${title}: ${said}` : `${title} leaves ${said}`;
   return fits === 'undecided' ? `${words} so far, undecided` : `${words}${soFar}`;
 }

@@ -1,11 +1,12 @@
 /** The first line: the answer. */
 
 import { tape } from '../../model/tape.js';
-import { partUnder, partNames } from '../../model/options.js';
 import type { PlaceAnswer } from '../../solver/answer.js';
+import type { Unruled } from '../../solver/unruled.js';
 import type { Line } from './lines.js';
 import type { Asked } from './next.js';
-import { boundWords, spare } from './words.js';
+import { provedFor } from './unruled.js';
+import { boundWords, countOf, spare, unit } from './words.js';
 import type { Telling } from './words.js';
 
 export type Verdict = 'fits' | 'does not fit' | 'undecided';
@@ -18,80 +19,86 @@ export function verdict(answer: PlaceAnswer): Verdict {
   return 'undecided';
 }
 
-/** The answer in one line. */
-export function headline(answer: PlaceAnswer, asked: Asked, telling: Telling): Line {
-  const { units } = telling;
+/** The answer in one line of 80 columns, whatever the sizes. */
+export function headline(
+  answer: PlaceAnswer,
+  asked: Asked,
+  unruled: Unruled,
+  telling: Telling,
+): Line {
   switch (verdict(answer)) {
-    case 'fits': {
-      const count = partCount(answer, telling);
-      const best = BEST[answer.aim](
-        asked.keep === 0 ? 'every rule' : `${tape(asked.keep, units, { round: 'up' })} spare`,
-      );
+    case 'fits':
+      return { label: 'FITS.', text: fitsWords(answer, asked, unruled, telling), tone: 'good' };
+    case 'does not fit':
       return {
-        label: 'FITS.',
-        text: best.endsWith(',')
-          ? `Proved ${best} for these ${count} parts and sizes.`
-          : `Proved ${best} for the ${count} parts and sizes in this file.`,
-        tone: 'good',
-      };
-    }
-    case 'does not fit': {
-      const short = leastShort(answer.bestBound, telling);
-      if (short === undefined) {
-        return {
-          label: 'DOES NOT FIT.',
-          text: 'Proved: no position within the ranges meets the limits.',
-          tone: 'bad',
-        };
-      }
-      const options = asked.options.length > 0 ? 'with the options asked' : 'with every option';
-      return {
-        label: 'DOES NOT FIT.',
-        text: `Proved: ${short} ${options} (no cuts tried).`,
+        label: answer.main.optimum.drawn === undefined ? 'DOES NOT FIT.' : 'NOT GUARANTEED.',
+        text: shortWords(answer, asked, telling),
         tone: 'bad',
       };
-    }
-    case 'undecided': {
-      const best = answer.main.fits === 'yes' ? 'It fits, ' : 'Best so far ';
-      const standing = answer.main.setting.fits ? answer.main.setting : answer.main.optimum;
-      const open = boundWords(answer.bestBound, units);
-      return {
-        label: 'UNDECIDED.',
-        text: `${best}${spare(standing.margin, units)}; not ruled out: ${open}.`,
-        tone: 'open',
-      };
-    }
+    case 'undecided':
+      return { label: 'UNDECIDED.', text: openWords(answer, telling), tone: 'open' };
   }
+}
+
+function fitsWords(
+  { aim, main }: PlaceAnswer,
+  { keep }: Asked,
+  unruled: Unruled,
+  { units, guessed = [] }: Telling,
+): string {
+  const guess = guessed.length === 0 ? '' : `, ${guessed.length} guessed`;
+  const isWorst = main.optimum.drawn !== undefined;
+  if (aim === 'margin' && isWorst) {
+    return `Proved best guaranteed for ${provedFor(unruled, 'short')}${guess}.`;
+  }
+  if (aim === 'margin') return `Proved best for ${provedFor(unruled)}${guess}.`;
+  const kept = keep === 0 ? 'every rule' : tape(keep, units, { round: 'up' }) + unit(units);
+  const sure = isWorst ? ' at worst' : '';
+  return `Proved ${BEST[aim]} keeping ${kept}${sure}, for ${provedFor(unruled, 'short')}${guess}.`;
+}
+
+function shortWords(
+  { bestBound, main }: PlaceAnswer,
+  { options }: Asked,
+  { units }: Telling,
+): string {
+  // No position at all, or none whose margins were at fault: the limits are.
+  if (bestBound === -Infinity || bestBound >= 0) {
+    return 'Proved: no position within the ranges meets the limits.';
+  }
+  // No place and no option leaves it less short.
+  const short = tape(-bestBound, units, { round: 'down' });
+  const least = short === '0' ? 'short, if by little,' : `at least ${short}${unit(units)} short`;
+  if (main.optimum.drawn !== undefined) {
+    return `Proved: at worst ${least} with ${options.length > 0 ? 'these options' : 'every option'}.`;
+  }
+  const tried = options.length > 0 ? 'with these options (no cuts)' : EVERY_OPTION;
+  return `Proved: ${least} ${tried}.`;
+}
+
+const EVERY_OPTION = 'with every option (no cuts tried)';
+
+function openWords({ main, bestBound }: PlaceAnswer, { units }: Telling): string {
+  const { margin } = main.setting.fits ? main.setting : main.optimum;
+  if (margin === Infinity) return 'No rule joins any two parts here, so there is nothing to prove.';
+  const open = Number.isFinite(bestBound) ? `not ruled out: ${boundWords(bestBound, units)}` : '';
+  const rest = open === '' ? 'no bound yet' : open;
+  if (margin === -Infinity) return `Nothing found so far; ${rest}.`;
+  const worst = main.optimum.drawn === undefined ? '' : 'at worst ';
+  const best = (main.fits === 'yes' ? 'It fits, ' : 'Best so far ') + worst;
+  return `${best}${spare(margin, units)}; ${rest}.`;
 }
 
 /** Why an undecided answer is undecided. */
 export function whyUndecided(answer: PlaceAnswer, asked: Asked): string {
-  const { boxes } = answer.effort;
-  if (answer.stopped === 'asked') return `stopped when asked, after ${boxes} boxes`;
+  const boxes = countOf(answer.effort.boxes, 'box', 'boxes');
+  if (answer.main.optimum.margin === Infinity) return 'a rule may be missing: see `No rule` below';
+  if (answer.stopped === 'asked') return `stopped when asked, after ${boxes}`;
   if (answer.stopped === 'time') {
     const limit = asked.timeLimit === undefined ? '' : ` (${asked.timeLimit} s)`;
-    return `stopped by the time limit${limit}, after ${boxes} boxes`;
+    return `stopped by the time limit${limit}, after ${boxes}`;
   }
-  return `the search ended with bound and best further apart than asked, after ${boxes} boxes`;
+  return `the search ended with its proof further off than asked, after ${boxes}`;
 }
 
-const BEST: Readonly<Record<PlaceAnswer['aim'], (keeping: string) => string>> = {
-  margin: () => 'best',
-  centre: (keeping) => `nearest to centre keeping ${keeping},`,
-  low: (keeping) => `lowest keeping ${keeping},`,
-  back: (keeping) => `rearmost keeping ${keeping},`,
-};
-
-/** What is proved of the shortfall: no place and no option leaves it less; undefined if none is. */
-function leastShort(bound: number, { units }: Telling): string | undefined {
-  // No position at all, or none whose margins were at fault: the limits are.
-  if (bound === -Infinity || bound >= 0) return undefined;
-  const short = tape(-bound, units, { round: 'down' });
-  return short === '0' ? 'short, if by little,' : `at least ${short} short`;
-}
-
-function partCount(answer: PlaceAnswer, { scenario }: Telling): number {
-  const { options } = answer.main;
-  return partNames(scenario).filter((part) => partUnder(scenario, part, options) !== undefined)
-    .length;
-}
+const BEST = { centre: 'nearest centre', low: 'lowest', back: 'rearmost' } as const;

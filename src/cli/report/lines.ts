@@ -3,7 +3,7 @@
 import { clean, columns, fit, pad, wrap } from './text.js';
 import type { Look } from './text.js';
 
-export type Tone = 'good' | 'bad' | 'open';
+type Tone = 'good' | 'bad' | 'open';
 
 export interface Line {
   /** Stands in the left column; empty on a section's further lines. */

@@ -1,15 +1,14 @@
-/** What to ask next when nothing fits: only commands that exist. */
+/** What to ask next when nothing fits, as changes to what was typed: they hold however it was started. */
 
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, OptionRef, Position } from '../../model/scenario.js';
 import type { PlaceAnswer } from '../../solver/answer.js';
-import { clean, columns } from './text.js';
 import { coordinateWords } from './where.js';
+import { TYPICAL } from './words.js';
 import type { Telling } from './words.js';
 
 /** What the person asked for, as far as the words of the answer depend on it. */
 export interface Asked {
-  readonly file: string;
   readonly pins: Partial<Position>;
   readonly options: readonly OptionRef[];
   /** Millimetres. */
@@ -21,46 +20,53 @@ export interface Asked {
 /** Millimetres or radians: an optimum this close to the end of its range stands at it. */
 const AT_END = 1e-6;
 
-/** The longest file name worth repeating. */
-const LONGEST_FILE = 40;
+/** Margin, in millimetres, that one typical move must buy for a wider range to be worth a word. */
+const WORTH_WIDENING = 0.5;
 
-/** One suggestion a piece, the most useful first. */
-export function next(asked: Asked, answer: PlaceAnswer, telling: Telling): string[] {
-  const file = fileWord(asked.file, telling);
+/** What to add to or take from what was typed, one suggestion a piece, the most useful first. */
+export function next(
+  asked: Asked,
+  answer: PlaceAnswer,
+  isOpen: boolean,
+  telling: Telling,
+): string[] {
   const said: string[] = [];
-  if (answer.stopped === 'time') said.push('a longer --time-limit');
+  if (isOpen) said.push(...longer(answer));
   const pinned = COORDINATES.filter((coordinate) => asked.pins[coordinate] !== undefined);
-  if (pinned.length > 0) said.push(`berth place ${file} without --pin ${pinned.join(', ')}`);
-  if (asked.options.length > 0) said.push(`berth place ${file} without --option`);
+  if (pinned.length > 0) said.push(`leave out --pin ${pinned.join(', ')}`);
+  if (asked.options.length > 0) said.push('leave out --option');
   for (const coordinate of pressed(answer, telling)) {
     const at = coordinateWords(coordinate, answer.main.optimum.position[coordinate], telling);
     said.push(
       `${coordinate} is at the end of its range (${at}): widen it in the file if it can go`,
     );
   }
-  said.push(`every rule: berth place ${file} --all`);
+  said.push('add --all to see every rule');
   return said;
 }
 
-/** Coordinates at an end of their range that a squeezed rule wants the engine to pass. */
+function longer({ stopped, main }: PlaceAnswer): string[] {
+  if (main.optimum.margin === Infinity) return [];
+  if (stopped === 'asked') return ['let it run longer: it had not finished'];
+  if (stopped === 'time') return ['let it run longer: a longer --time-limit, or none'];
+  return ['a coarser --tolerance'];
+}
+
+/**
+ * Coordinates at an end of their range that the tightest rules together want the engine to pass: the
+ * margin gained per unit of range is the sum of their slopes, each by its share.
+ */
 function pressed(answer: PlaceAnswer, { scenario }: Telling): Coordinate[] {
   const { position, readings } = answer.main.optimum;
-  const wanting = readings.filter((reading) => reading.margin < 0 && reading.slope !== undefined);
+  const pulling = readings.filter(({ share, slope }) => share !== undefined && slope !== undefined);
   return COORDINATES.filter((coordinate) => {
     const { min, max } = scenario.position[coordinate];
     if (min === max) return false;
-    const slopes = wanting.map((reading) => reading.slope![coordinate]);
+    const pull = pulling.reduce((sum, { share, slope }) => sum + share! * slope![coordinate], 0);
+    const gain = pull * TYPICAL[coordinate];
     return (
-      (position[coordinate] >= max - AT_END && slopes.some((slope) => slope > 0.5)) ||
-      (position[coordinate] <= min + AT_END && slopes.some((slope) => slope < -0.5))
+      (position[coordinate] >= max - AT_END && gain > WORTH_WIDENING) ||
+      (position[coordinate] <= min + AT_END && gain < -WORTH_WIDENING)
     );
   });
-}
-
-/** The file as it can be typed again, or FILE where it is too long or odd for that. */
-function fileWord(file: string, { look }: Telling): string {
-  const safe = clean(file, look);
-  if (safe !== file || columns(safe) > LONGEST_FILE || !/^[\w./ -]+$/.test(safe)) return 'FILE';
-  if (file === '-') return '-';
-  return safe.includes(' ') ? `"${safe}"` : safe;
 }

@@ -1,11 +1,13 @@
 /** The rules of one standing: the tightest on the first screen, all of them where asked. */
 
 import type { Reading, Standing } from '../../solver/answer.js';
+import { keyOf } from '../../solver/reading-key.js';
 import { paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
 import { table } from './table.js';
-import { clean } from './text.js';
-import { isInsideTapeError, pairWords, settled, spare } from './words.js';
+import { clean, name } from './text.js';
+import { guessedOf, isInsideTapeError, marginWords, pairWords, settled } from './words.js';
+import { spare, spareInDoubt } from './words.js';
 import type { Telling } from './words.js';
 
 /** So many rules stand on the first screen. */
@@ -35,15 +37,12 @@ export function withBinding(standing: Standing, optimum: Standing): Reading[] {
 
 /** The tightest rule in words, the tightest eight as rows, and a count of the rest. */
 export function tightSections(rules: readonly Reading[], telling: Telling): Section[] {
-  const { units, look } = telling;
+  const { look } = telling;
   const tightest = rules[0];
   if (tightest === undefined) return [whole([{ label: 'Tight', text: 'no rule to keep' }])];
   const short = rules.filter(isShort);
   const free = rules.filter((reading) => !reading.fixed);
   const listed = short.length > 0 ? short : free;
-  const isDoubtful = isInsideTapeError(tightest.margin, units);
-  const doubt = isDoubtful ? ' (inside what a tape can err)' : '';
-  const said = `${spare(tightest.margin, units)}${doubt}: ${pairWords(tightest, telling)}`;
   const remark = short.length > 0 ? 'wants' : 'binds';
   const body = (rows: number): Line[] => {
     const told = listed.slice(0, rows);
@@ -60,10 +59,28 @@ export function tightSections(rules: readonly Reading[], telling: Telling): Sect
     return body(1);
   };
   return [
-    whole(paragraph('Tight', said, look).slice(0, 3)),
+    whole(paragraph('Tight', tightWords(tightest, telling), look).slice(0, 3)),
     { lines, shorter, least: Math.min(lines.length, LEAST_ROWS + 2), yields: 7 },
-    whole(fixedLines(rules, telling)),
+    fixedSection(rules, telling),
   ];
+}
+
+/** Which of the two rests on a guess, in brackets. */
+function guessWords(reading: Reading, telling: Telling): string {
+  const guessed = guessedOf(reading, telling).map((part) => name(part, telling.look));
+  if (guessed.length === 0) return '';
+  return guessed.length === 1 ? ` (${guessed[0]!} is a guess)` : ' (both are guesses)';
+}
+
+/** The margin and the pair it is of; its doubt in full where one line holds that. */
+export function tightWords(reading: Reading, telling: Telling): string {
+  const { units, look } = telling;
+  const pair = pairWords(reading, telling) + guessWords(reading, telling);
+  if (reading.drawn !== undefined) return `${marginWords(reading, units)}: ${pair}`;
+  const full = isInsideTapeError(reading.margin, units) ? ' (inside what a tape can err)' : '';
+  const said = `${spare(reading.margin, units)}${full}: ${pair}`;
+  const lines = paragraph('Tight', said, look).length;
+  return lines === 1 ? said : `${spareInDoubt(reading.margin, units)}: ${pair}`;
 }
 
 /** Every rule that falls short, where the first screen could not hold them. */
@@ -116,21 +133,18 @@ function rest(all: readonly Reading[], told: readonly Reading[], telling: Tellin
   return [{ label: '', text: `  ${said.join('; ')} (--all)`, flush: true }];
 }
 
-/** Rules between parts of one side: no position changes them. */
-function fixedLines(rules: readonly Reading[], telling: Telling): Line[] {
+/** Rules between parts of one side: no position changes them, so they give way unless short. */
+function fixedSection(rules: readonly Reading[], telling: Telling): Section {
   const fixed = rules.filter((reading) => reading.fixed);
   const tightest = fixed[0];
-  if (tightest === undefined) return [];
+  if (tightest === undefined) return whole([]);
   const count = fixed.length === 1 ? '1 rule' : `${fixed.length} rules, the tightest`;
-  const said = `no position changes ${count}: ${spare(tightest.margin, telling.units)}, `;
-  return paragraph('Fixed', said + pairWords(tightest, telling), telling.look).slice(0, 2);
+  const said = `no position changes ${count}: ${marginWords(tightest, telling.units)}, `;
+  const lines = paragraph('Fixed', said + pairWords(tightest, telling), telling.look).slice(0, 2);
+  return isShort(tightest) ? whole(lines) : { lines, shorter: () => [], least: 0, yields: 6 };
 }
 
 function source(reading: Reading, { look }: Telling): string {
   const { origin } = reading.rule;
   return origin.from === 'rule book' ? ` (rule book: ${clean(origin.source, look)})` : '';
-}
-
-function keyOf(reading: Reading): string {
-  return JSON.stringify([reading.between, reading.measured, reading.comingOut]);
 }

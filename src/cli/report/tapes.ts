@@ -1,9 +1,11 @@
 /** The position restated as what a tape reads between the file's engine datums and chassis datums. */
 
+import { pitchOnFloor } from '../../model/rake.js';
+import { setFrom } from '../../model/set-from.js';
 import { tape } from '../../model/tape.js';
 import type { Datum, Position } from '../../model/scenario.js';
 import { name } from './text.js';
-import { axisWords, chassisDatum } from './where.js';
+import { axisWords, EVEN, pitchWords } from './where.js';
 import type { Telling } from './words.js';
 
 /** Radians: a pitch within this is level. */
@@ -13,14 +15,29 @@ const LEVEL = 1e-9;
  * One phrase a coordinate that an engine datum fixes, in vehicle axes, from the nearest chassis datum;
  * where that would only restate the position, from the nearest other. A plane given by x alone is
  * read where the crankshaft meets it, and a note says so; one given by z alone has no one height
- * once the engine is pitched, so it is left out then.
+ * once the engine is pitched, so it is left out then; but it lies along the crankshaft, and what an
+ * angle finder reads on it, on a level floor, is said once.
  */
 export function tapeWords(position: Position, telling: Telling): string[] {
   const { engine } = telling.scenario.datums;
   const said = engine.flatMap((datum) => readings(datum, position, telling));
   const isTilted = Math.abs(position.pitch) >= LEVEL;
   const needsNote = isTilted && engine.some(({ x, z }) => (x ?? 0) !== 0 && z === undefined);
-  return needsNote ? [...said, 'read at the crank'] : said;
+  return [
+    ...said,
+    ...(needsNote ? ['read at the crank'] : []),
+    ...padReading(position.pitch, telling),
+  ];
+}
+
+/** `carb pad reads 0.1 deg tail-down`: the first engine datum that is a plane along the crankshaft. */
+function padReading(pitch: number, telling: Telling): string[] {
+  const { scenario, look } = telling;
+  const pad = scenario.datums.engine.find(({ x, z }) => x === undefined && z !== undefined);
+  if (pad === undefined || (Math.abs(pitch) < LEVEL && scenario.rake === 0)) return [];
+  const floor = scenario.rake === 0 ? '' : ' on a level floor';
+  const read = pitchWords(pitchOnFloor(pitch, scenario));
+  return [`${name(pad.name, look, 32)} reads ${read}${floor}`];
 }
 
 function readings(datum: Datum, position: Position, telling: Telling): string[] {
@@ -41,7 +58,7 @@ function readings(datum: Datum, position: Position, telling: Telling): string[] 
 
 function reading(engine: Datum, axis: 'x' | 'y' | 'z', at: number, telling: Telling): string {
   const { scenario, units, look } = telling;
-  const given = chassisDatum(axis, scenario);
+  const given = setFrom(axis, 'chassis', scenario);
   const [datum = given] = scenario.datums.chassis
     .filter((other) => other[axis] !== undefined && (engine[axis] !== 0 || other !== given))
     .sort((a, b) => Math.abs(at - a[axis]!) - Math.abs(at - b[axis]!));
@@ -49,6 +66,6 @@ function reading(engine: Datum, axis: 'x' | 'y' | 'z', at: number, telling: Tell
   const length = tape(Math.abs(from), units, { round: 'nearest' });
   const there = datum === undefined ? 'the origin' : name(datum.name, look, 24);
   const called = name(engine.name, look, 32);
-  if (length === '0') return `${called} level with ${there}`;
+  if (length === '0') return `${called} ${EVEN[axis]} ${there}`;
   return `${called} ${length} ${axisWords(axis, scenario)[from > 0 ? 0 : 1]} ${there}`;
 }

@@ -1,62 +1,97 @@
 /** Where the engine sits, in words: which way, how far, and from which datum. */
 
-import { exactDegrees, exactTape, tape } from '../../model/tape.js';
+import { setFrom } from '../../model/set-from.js';
+import { degrees, exactDegrees, exactTape, tape } from '../../model/tape.js';
+import { pitchOnFloor } from '../../model/rake.js';
+import { AXIS_OF } from '../../model/scenario.js';
 import type { Coordinate, Datum, Position, Scenario } from '../../model/scenario.js';
-import type { Standing } from '../../solver/answer.js';
+import type { LimitReading, Standing } from '../../solver/answer.js';
+import { list } from './lines.js';
+import type { Line } from './lines.js';
 import { name } from './text.js';
-import { sides } from './words.js';
+import type { Look } from './text.js';
+import { sides, unit } from './words.js';
 import type { Telling } from './words.js';
 
 /** Where the engine sits: one phrase a coordinate, each from its datum. */
 export function whereWords(position: Position, telling: Telling): string[] {
-  const { scenario } = telling;
-  const { pitch } = position;
-  const floor = pitch - scenario.rake;
-  const onFloor = scenario.rake === 0 ? '' : ` (${pitchWords(floor)} on a level floor)`;
   return [
     alongWords('x', position.setback, telling),
     alongWords('y', position.offset, telling),
     alongWords('z', position.height, telling),
-    pitchWords(pitch) + onFloor,
+    coordinateWords('pitch', position.pitch, telling),
   ];
 }
 
-/** One coordinate of a position in words, from its datum. */
+/** What the position is the position of. */
+const ENGINE_DATUM = "crank centreline at the block's rear face";
+
+/** The position on as many lines, with what is measured where that leaves room for it. */
+export function setLines(label: string, where: readonly string[], look: Look): readonly Line[] {
+  const { lines } = list(label, where, ', ', look);
+  const told = list(
+    label,
+    [...where.slice(0, -1), `${where.at(-1)!} (${ENGINE_DATUM})`],
+    ', ',
+    look,
+  );
+  return told.lines.length <= Math.max(2, lines.length) ? told.lines : lines;
+}
+
+/** One coordinate of a position in words, from its datum; a pitch also as a level floor shows it. */
 export function coordinateWords(coordinate: Coordinate, value: number, telling: Telling): string {
-  if (coordinate === 'pitch') return pitchWords(value);
+  if (coordinate === 'pitch') {
+    // On a raked frame 'level' would leave open with what.
+    const none = telling.scenario.rake === 0 ? 'level' : '0.0 deg';
+    return pitchWords(value, none) + floorWords(value, telling, pitchWords);
+  }
   return alongWords(AXIS_OF[coordinate], value, telling);
 }
 
-/** How low or how far back at best, to a tape mark that does not flatter: `1 3/4 above`. */
+/** How low or how far back at best, to a tape mark that does not flatter: `1 3/4 above rail top`. */
 export function reachWords(aim: 'low' | 'back', at: Position, telling: Telling): string {
   const { scenario, units } = telling;
   const axis = aim === 'low' ? 'z' : 'x';
-  const datum = chassisDatum(axis, scenario);
+  const datum = setFrom(axis, 'chassis', scenario);
   const from = (aim === 'low' ? at.height : at.setback) - (datum?.[axis] ?? 0);
   const mark = tape(from, units, { round: aim === 'low' ? 'up' : 'down' });
-  const [plus, minus] = aim === 'low' ? ['above', 'below'] : ['back', 'ahead'];
-  if (mark === '0') return aim === 'low' ? 'level' : 'at the datum';
-  return mark.startsWith('-') ? `${mark.slice(1)} ${minus}` : `${mark} ${plus}`;
+  return fromDatum(axis, mark, datum, telling);
 }
 
-/** Every limit that is not kept: `pitch is 5.0 deg, at most 4.0 (driveline)`. */
-export function limitWords(standing: Standing, { units, look }: Telling): string[] {
+/** Every limit that is not kept: `pitch is 5.0 deg, must be at most 4.0 deg (driveline)`. */
+export function limitWords(standing: Standing, telling: Telling): string[] {
   return standing.limits
     .filter((reading) => !reading.met)
-    .map(({ limit, value }) => {
-      const { quantity, min, max } = limit;
-      const isAngle = quantity.of === 'pitch';
-      const said = (size: number) => {
-        return isAngle ? `${exactDegrees(size)} deg` : exactTape(size, units);
-      };
-      const what =
-        quantity.of === 'height above'
-          ? `${name(Object.values(quantity.what)[0]!, look)} above ${name(quantity.above, look)}`
-          : quantity.of;
-      const kept = value < min ? `at least ${said(min)}` : `at most ${said(max)}`;
-      const why = limit.why === undefined ? '' : ` (${name(limit.why, look)})`;
-      return `${what} is ${said(value)}, must be ${kept}${why}`;
+    .map((reading) => {
+      const { why } = reading.limit;
+      return (
+        limitMissed(reading, telling) + (why === undefined ? '' : ` (${name(why, telling.look)})`)
+      );
     });
+}
+
+/** What is there is rounded away from the limit, so that it never seems kept. */
+function limitMissed({ limit, value }: LimitReading, telling: Telling): string {
+  const { units, look } = telling;
+  const { quantity, min, max } = limit;
+  const isLow = value < min;
+  const end = isLow ? min : max;
+  const round = isLow ? 'down' : 'up';
+  if (quantity.of === 'height above') {
+    const height = (text: string) =>
+      `${text.replace('-', '')} ${text.startsWith('-') ? 'below' : 'above'}`;
+    const is = height(tape(value, units, { round }));
+    const what = name(Object.values(quantity.what)[0]!, look);
+    const most = `no ${isLow ? 'lower' : 'higher'} than ${height(exactTape(end, units))}`;
+    return `${what} is ${is} ${name(quantity.above, look)}, may be ${most}`;
+  }
+  const isAngle = quantity.of === 'pitch';
+  const is = isAngle ? `${degrees(value, round)} deg` : tape(value, units, { round }) + unit(units);
+  const must = isAngle ? `${exactDegrees(end)} deg` : exactTape(end, units) + unit(units);
+  const floor = isAngle
+    ? floorWords(value, telling, (angle) => `${degrees(angle, round)} deg`)
+    : '';
+  return `${quantity.of} is ${is}${floor}, must be at ${isLow ? 'least' : 'most'} ${must}`;
 }
 
 /** How a difference along a vehicle axis is called, for a positive and a negative one. */
@@ -67,18 +102,13 @@ export function axisWords(axis: 'x' | 'y' | 'z', scenario: Scenario): readonly [
   return [`to ${right} of`, `to ${left} of`];
 }
 
-/** The chassis datum to measure from along an axis: the one at the origin, else the file's first. */
-export function chassisDatum(axis: 'x' | 'y' | 'z', scenario: Scenario): Datum | undefined {
-  const able = scenario.datums.chassis.filter((datum) => datum[axis] !== undefined);
-  return able.find((datum) => datum[axis] === 0) ?? able[0];
-}
-
-const AXIS_OF = { setback: 'x', offset: 'y', height: 'z' } as const;
+/** How two things are called that a tape finds no difference between along an axis. */
+export const EVEN = { x: 'in line with', y: 'in line with', z: 'as high as' } as const;
 
 function alongWords(axis: 'x' | 'y' | 'z', value: number, telling: Telling): string {
-  const { scenario, units, look } = telling;
+  const { scenario, units } = telling;
   // Offset is from the frame centre whatever other datums the file has beside it.
-  const datum = axis === 'y' ? undefined : chassisDatum(axis, scenario);
+  const datum = axis === 'y' ? undefined : setFrom(axis, 'chassis', scenario);
   const from = value - (datum?.[axis] ?? 0);
   const length = exactTape(Math.abs(from), units);
   if (axis === 'y') {
@@ -86,13 +116,34 @@ function alongWords(axis: 'x' | 'y' | 'z', value: number, telling: Telling): str
     if (length === '0') return 'on centre';
     return `${length} to ${from > 0 ? right : left}`;
   }
-  const called = datum === undefined ? 'the origin' : name(datum.name, look, 24);
-  if (length === '0') return `${axis === 'x' ? 'in line' : 'level'} with ${called}`;
-  return `${length} ${axisWords(axis, scenario)[from > 0 ? 0 : 1]} ${called}`;
+  return fromDatum(axis, from < 0 ? `-${length}` : length, datum, telling);
 }
 
-function pitchWords(pitch: number): string {
+/** What an angle of the frame reads on a level floor, in brackets; nothing where there is no rake. */
+function floorWords(
+  pitch: number,
+  { scenario }: Telling,
+  words: (radians: number) => string,
+): string {
+  return scenario.rake === 0 ? '' : ` (${words(pitchOnFloor(pitch, scenario))} on a level floor)`;
+}
+
+/** `1/4 below rail top`; `level` is kept for pitch alone. */
+function fromDatum(
+  axis: 'x' | 'y' | 'z',
+  length: string,
+  datum: Datum | undefined,
+  { scenario, look }: Telling,
+): string {
+  const called = datum === undefined ? 'the origin' : name(datum.name, look, 24);
+  const size = length.replace('-', '');
+  if (size === '0') return `${EVEN[axis]} ${called}`;
+  return `${size} ${axisWords(axis, scenario)[length.startsWith('-') ? 1 : 0]} ${called}`;
+}
+
+/** A pitch in words: `3.1 deg tail-down`, `level`. */
+export function pitchWords(pitch: number, none = 'level'): string {
   const angle = exactDegrees(Math.abs(pitch));
-  if (Number(angle) === 0) return 'level';
+  if (Number(angle) === 0) return none;
   return `${angle} deg ${pitch > 0 ? 'tail-down' : 'nose-down'}`;
 }

@@ -4,7 +4,7 @@ import { tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, Position, Scenario } from '../../model/scenario.js';
-import type { Reading } from '../../solver/answer.js';
+import type { Reading, Standing } from '../../solver/answer.js';
 import { DECISION_SLACK } from '../../solver/decision.js';
 import { name } from './text.js';
 import type { Look } from './text.js';
@@ -14,6 +14,8 @@ export interface Telling {
   readonly scenario: Scenario;
   readonly units: Units;
   readonly look: Look;
+  /** The parts whose sizes are guessed, of those that stand in this answer. */
+  readonly guessed?: readonly string[];
 }
 
 /** What a tape can err, in the units printed. */
@@ -29,24 +31,44 @@ export function settled(margin: number): number {
   return Math.abs(margin) <= DECISION_SLACK ? 0 : margin;
 }
 
-/** `3/16 to spare`, `short 7/8`, `nothing to spare`. */
+/** `3/16 to spare`, `short 7/8`, `nothing to spare`; millimetres are named, fractions need no name. */
 export function spare(margin: number, units: Units): string {
   const value = settled(margin);
   if (value === Infinity) return 'no rule to keep';
   if (value === -Infinity) return 'nothing found';
-  if (value < 0) return `short ${tape(-value, units, { round: 'up' })}`;
+  if (value < 0) return `short ${tape(-value, units, { round: 'up' })}${unit(units)}`;
   const left = tape(value, units, { round: 'down' });
-  if (left !== '0') return `${left} to spare`;
+  if (left !== '0') return `${left}${unit(units)} to spare`;
   return value === 0 ? 'nothing to spare' : `under ${step(units)} to spare`;
+}
+
+/** The same, with a remark where the tape may have erred by all of it. */
+export function spareInDoubt(margin: number, units: Units): string {
+  return spare(margin, units) + (isInsideTapeError(margin, units) ? ' (inside tape error)' : '');
+}
+
+/** A margin, and what else is known of it where the file has measuring errors. */
+export type Margins = Pick<Standing, 'margin' | 'guaranteed' | 'drawn'>;
+
+/** The same with its guaranteed size beside it, or said to be that where it is what was measured. */
+export function marginWords({ margin, guaranteed, drawn }: Margins, units: Units): string {
+  if (drawn !== undefined) return `${spare(margin, units)} at worst`;
+  const doubts = isInsideTapeError(margin, units) ? ['inside tape error'] : [];
+  if (guaranteed !== undefined && Number.isFinite(guaranteed)) {
+    const isAlike = settled(margin) < 0 === settled(guaranteed) < 0;
+    const worst = spare(guaranteed, units);
+    doubts.push(`at worst ${isAlike ? worst.replace(/^short | to spare$/, '') : worst}`);
+  }
+  return spare(margin, units) + (doubts.length === 0 ? '' : ` (${doubts.join(', ')})`);
 }
 
 /** An upper bound on the margin in the same words, rounded to the side that keeps it a bound. */
 export function boundWords(bound: number, units: Units): string {
   const value = settled(bound);
   if (!Number.isFinite(value)) return 'no bound yet';
-  if (value >= 0) return `${tape(value, units, { round: 'up' })} to spare`;
+  if (value >= 0) return `${tape(value, units, { round: 'up' })}${unit(units)} to spare`;
   const short = tape(-value, units, { round: 'down' });
-  return short === '0' ? `short by less than ${step(units)}` : `short ${short}`;
+  return short === '0' ? `short by less than ${step(units)}` : `short ${short}${unit(units)}`;
 }
 
 /** Two parts and how the gap between them is measured: `fan - radiator, fore-aft`. */
@@ -59,9 +81,16 @@ export function pairWords(
   return `${first} - ${second}${how}${reading.comingOut ? ', coming out' : ''}`;
 }
 
-/** `half`, `all`, `37%`: a binding rule's share of the margin. */
+/** The parts of a pair whose sizes are guessed, each once. */
+export function guessedOf({ between }: Pick<Reading, 'between'>, telling: Telling): string[] {
+  const guessed = telling.guessed ?? [];
+  return [...new Set(between)].filter((part) => guessed.includes(part));
+}
+
+/** `half`, `all`, `37%`: a binding rule's share of the margin; `yes` where no rule's is known. */
 export function shareWords(share: number | undefined): string {
   if (share === undefined) return 'yes';
+  if (share === 0) return '0%';
   const percent = Math.round(share * 100);
   if (percent === 100) return 'all';
   if (percent === 50) return 'half';
@@ -113,7 +142,13 @@ export function workWords(hours: number, cost: number): string {
   return said.join(', ');
 }
 
-const TYPICAL: Readonly<Position> = { setback: 10, offset: 10, height: 10, pitch: Math.PI / 180 };
+/** A move worth making: 10 mm, or a turn of one degree. */
+export const TYPICAL: Readonly<Position> = {
+  setback: 10,
+  offset: 10,
+  height: 10,
+  pitch: Math.PI / 180,
+};
 
 /** A second move is worth naming when it opens the gap at least this share of what the first does. */
 const COUNTS = 0.4;
@@ -135,7 +170,17 @@ function direction(coordinate: Coordinate, slope: number, scenario: Scenario): s
 }
 
 function step(units: Units): string {
-  return units === 'in' ? '1/16' : '1';
+  return units === 'in' ? '1/16' : '1 mm';
+}
+
+/** What follows a length that stands alone: a fraction is of an inch, `14` could be of anything. */
+export function unit(units: Units): string {
+  return units === 'mm' ? ' mm' : '';
+}
+
+/** `1 box`, `2 boxes`. */
+export function countOf(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
 }
 
 function number(value: number): string {

@@ -1,5 +1,6 @@
-/** From a solid of the model to what a shape is made of: tilted, mirrored, moved and swept. */
+/** From a solid of the model to what a shape is made of: tilted, spread, mirrored, moved and swept. */
 
+import { cornersOf, pointAt } from '../../model/corners.js';
 import { AXES, type Axis, type Box, type Solid, type Vec3 } from '../../model/scenario.js';
 import { axisRotation } from '../rotation.js';
 import { along, cross, norm, type V } from './vectors.js';
@@ -17,7 +18,7 @@ export interface Draft {
 /** Sine between generators at or below which they count as parallel. */
 const PARALLEL = 1e-12;
 
-/** What is done to a solid, in this order, after its own tilt; frame as in `shapeOf`. */
+/** What is done to a solid, in this order, after its own tilt and spread; frame as in `shapeOf`. */
 export interface Handling {
   readonly mirrored?: boolean;
   readonly move?: Vec3;
@@ -28,6 +29,7 @@ export interface Handling {
 export function draftOf(solid: Solid, how: Handling): Draft {
   const draft = drawn(solid);
   if (solid.tilt !== undefined) tilt(draft, solid.tilt.about, solid.tilt.by, solid.tilt.at);
+  if (solid.spread !== undefined) addSweep(draft, boxOf(solid.spread));
   if (how.mirrored === true) turn(draft, (v) => [v[0], -v[1], v[2]]);
   if (how.move !== undefined) shift(draft, how.move);
   if (how.sweep !== undefined) addSweep(draft, how.sweep);
@@ -53,22 +55,17 @@ function drawn(solid: Solid): Draft {
     }
     case 'cylinder': {
       const i = AXES.indexOf(solid.axis);
-      draft.center = inserted(i, (solid.from + solid.to) / 2, solid.center);
+      draft.center = [...pointAt(solid.axis, (solid.from + solid.to) / 2, ...solid.center)];
       draft.generators = [along(i, (solid.to - solid.from) / 2)];
       draft.axis = along(i, 1);
       draft.disc = solid.diameter / 2;
       return draft;
     }
-    case 'prism': {
-      const i = AXES.indexOf(solid.axis);
-      draft.points = solid.profile.flatMap((at) => [
-        inserted(i, solid.from, at),
-        inserted(i, solid.to, at),
-      ]);
-      return draft;
-    }
+    case 'prism':
     case 'hull':
-      draft.points = solid.points.map((p) => [...p]);
+    case 'panel':
+    case 'rail':
+      draft.points = cornersOf(solid).map((p) => [...p]);
       return draft;
     case 'ball':
       draft.center = [...solid.center];
@@ -80,13 +77,6 @@ function drawn(solid: Solid): Draft {
       draft.ball = solid.diameter / 2;
       return draft;
   }
-}
-
-/** A point from its coordinate on one axis and the two others in x, y, z order. */
-function inserted(axis: number, value: number, rest: readonly [number, number]): V {
-  const v = [...rest];
-  v.splice(axis, 0, value);
-  return v as V;
 }
 
 function tilt(draft: Draft, about: Axis, by: number, at: Vec3): void {
@@ -125,6 +115,12 @@ function addSweep(draft: Draft, sweep: Box): void {
     if (parallel < 0) draft.generators.push(half);
     else draft.generators[parallel] = lengthened(draft.generators[parallel]!, half);
   });
+}
+
+/** The box of these half widths about the origin. */
+function boxOf(half: Vec3): Box {
+  const [x, y, z] = half.map((d) => ({ min: -d, max: d }));
+  return { x: x!, y: y!, z: z! };
 }
 
 function isParallel(g: V, h: V): boolean {

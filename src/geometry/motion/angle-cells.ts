@@ -8,7 +8,7 @@ const MOST_CELLS = 200;
 
 export const cellLow = new Float64Array(MOST_CELLS);
 export const cellHigh = new Float64Array(MOST_CELLS);
-export const cellBound = new Float64Array(MOST_CELLS);
+const cellBound = new Float64Array(MOST_CELLS);
 let cells = 0;
 
 export function clearCells(): void {
@@ -22,16 +22,26 @@ export function addCell(low: number, high: number, bound: number): void {
   cells++;
 }
 
-/** Whether no cell may be split any more. */
-export function cellsFull(): boolean {
-  return cells === MOST_CELLS;
-}
-
 /** The cell with the least bound, which is then the bound over all. */
 export function worstCell(): number {
   let worst = 0;
   for (let k = 1; k < cells; k++) if (cellBound[k]! < cellBound[worst]!) worst = k;
   return worst;
+}
+
+/**
+ * Sets `lower` from the worst cell and returns true, when that brings it within the tolerance of
+ * `upper` or no cell may be split any more.
+ */
+export function isSettled(
+  out: { lower: number; upper: number },
+  worst: number,
+  tolerance: number,
+): boolean {
+  const lower = cellBound[worst]!;
+  if (!(out.upper - lower <= tolerance) && cells < MOST_CELLS) return false;
+  out.lower = Math.min(lower, out.upper);
+  return true;
 }
 
 /** Splits a cell in two, with a bound for each; that of the whole still holds for both. */

@@ -14,11 +14,10 @@ import { coreExtent } from '../reach.js';
 import type { Shape } from '../shape.js';
 import {
   addCell,
-  cellBound,
   cellHigh,
   cellLow,
-  cellsFull,
   clearCells,
+  isSettled,
   splitCell,
   worstCell,
 } from './angle-cells.js';
@@ -82,17 +81,17 @@ export function rockedGap(
   addCell(0, rock, Math.max(whole, after));
   for (;;) {
     const worst = worstCell();
-    const lower = cellBound[worst]!;
-    if (out.upper - lower <= tolerance || cellsFull()) {
-      out.lower = Math.min(lower, out.upper);
-      return;
-    }
+    if (isSettled(out, worst, tolerance)) return;
     const low = cellLow[worst]!;
     const high = cellHigh[worst]!;
     const middle = (low + high) / 2;
     measure(copies.at(3, a, pitch, middle), b, sx, sy, sz, middle, out);
-    const before = boundOver(a, b, pitch, sx, sy, sz, middle, low, middle);
-    splitCell(worst, middle, before, boundOver(a, b, pitch, sx, sy, sz, middle, middle, high));
+    splitCell(
+      worst,
+      middle,
+      boundOver(a, b, pitch, sx, sy, sz, middle, low, middle),
+      boundOver(a, b, pitch, sx, sy, sz, middle, middle, high),
+    );
   }
 }
 

@@ -7,11 +7,10 @@ import { support } from '../reach.js';
 import type { Shape } from '../shape.js';
 import {
   addCell,
-  cellBound,
   cellHigh,
   cellLow,
-  cellsFull,
   clearCells,
+  isSettled,
   splitCell,
   worstCell,
 } from './angle-cells.js';
@@ -63,17 +62,17 @@ export function rockedAxisGap(
   addCell(-rock, rock, boundOver(a, mx, dy, mz, -rock, rock));
   for (;;) {
     const worst = worstCell();
-    const lower = cellBound[worst]!;
-    if (out.upper - lower <= REACH_TOLERANCE || cellsFull()) {
-      out.lower = Math.min(lower, out.upper);
-      return;
-    }
+    if (isSettled(out, worst, REACH_TOLERANCE)) return;
     const low = cellLow[worst]!;
     const high = cellHigh[worst]!;
     const middle = (low + high) / 2;
     reachAt(a, mx, dy, mz, middle, out);
-    const before = boundOver(a, mx, dy, mz, low, middle);
-    splitCell(worst, middle, before, boundOver(a, mx, dy, mz, middle, high));
+    splitCell(
+      worst,
+      middle,
+      boundOver(a, mx, dy, mz, low, middle),
+      boundOver(a, mx, dy, mz, middle, high),
+    );
   }
 }
 

@@ -1,36 +1,13 @@
-/** What a file says once: datums, position ranges, rake and rock. */
+/** What a file says once: position ranges, rake and rock. */
 
-import { COORDINATES } from '../scenario.js';
-import type { Datum, Path, PositionRanges, Range, Scenario } from '../scenario.js';
-import type { RawScenario } from '../schema.js';
+import { AXIS_OF, COORDINATES } from '../scenario.js';
+import type { Coordinate, Path, PositionRanges, Range } from '../scenario.js';
+import type { RawLength, RawScenario } from '../schema.js';
+import { Frame } from './frame.js';
 import type { Reading } from './reading.js';
 
 /** Radians: an engine or a frame at a steeper slope than this is a slip of the pen. */
 const STEEPEST = Math.PI / 4;
-
-export function readDatums(c: Reading, raw: RawScenario): Scenario['datums'] {
-  const given = raw.datums;
-  const readable = typeof given === 'object' && given !== null;
-  const of = (side: 'chassis' | 'engine') =>
-    readable ? readDatumMap(c, given[side], ['datums', side]) : [];
-  return { chassis: of('chassis'), engine: of('engine') };
-}
-
-type RawDatums = NonNullable<RawScenario['datums']>['chassis'];
-
-function readDatumMap(c: Reading, raw: RawDatums, path: Path): readonly Datum[] {
-  return c.entries(raw, path).map(([name, given]) => {
-    const at = [...path, name];
-    // A faulty datum fixes everything, so that naming it is no second mistake.
-    if (c.faulty(at)) return { name, x: 0, y: 0, z: 0 };
-    const axes = (['x', 'y', 'z'] as const).filter((axis) => given[axis] !== undefined);
-    if (axes.length === 0) {
-      c.say('missing', at, `the datum '${name}' fixes nothing`, { expected: 'x, y or z' });
-    }
-    const fixed = axes.map((axis) => [axis, c.length(given[axis]!, [...at, axis]) ?? 0]);
-    return { name, ...(Object.fromEntries(fixed) as Omit<Datum, 'name'>) };
-  });
-}
 
 /** The ranges that are readable; each of the four must be there for a scenario. */
 export function readPosition(c: Reading, raw: RawScenario): Partial<PositionRanges> {
@@ -41,8 +18,13 @@ export function readPosition(c: Reading, raw: RawScenario): Partial<PositionRang
     const path = ['position', name];
     const one = given[name];
     if (one === undefined || c.faulty(path)) continue;
-    const unit = name === 'pitch' ? 'angle' : 'length';
-    const range = Array.isArray(one) ? c.range(one, path, unit) : pinned(c[unit](one, path));
+    const range = Array.isArray(one)
+      ? c.ordered(
+          readCoordinate(c, one[0], [...path, 0], name),
+          readCoordinate(c, one[1], [...path, 1], name),
+          path,
+        )
+      : pinned(readCoordinate(c, one, path, name));
     if (range !== undefined) ranges[name] = range;
   }
   const { pitch } = ranges;
@@ -50,8 +32,26 @@ export function readPosition(c: Reading, raw: RawScenario): Partial<PositionRang
   return ranges;
 }
 
+/** A coordinate of the position: a length, a place from a chassis datum, or an angle. */
+export function readCoordinate(
+  c: Reading,
+  raw: RawLength,
+  path: Path,
+  name: Coordinate,
+): number | undefined {
+  if (name === 'pitch') return c.angle(raw, path);
+  return new Frame(c, 'chassis', 'chosen').coordinate(raw, path, AXIS_OF[name]);
+}
+
 function pinned(at: number | undefined): Range | undefined {
   return at === undefined ? undefined : { min: at, max: at };
+}
+
+/** Millimetres; 0 when not given. */
+export function readMeasuringError(c: Reading, raw: RawScenario): number {
+  const given = raw['measuring error'];
+  if (given === undefined || c.faulty(['measuring error'])) return 0;
+  return c.errorOf(given, ['measuring error']) ?? 0;
 }
 
 /** Radians; 0 when not given. */

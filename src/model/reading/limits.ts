@@ -3,6 +3,7 @@
 import type { Coordinate, Limit, Path, PositionRanges, Scenario } from '../scenario.js';
 import type { RawLimit } from '../schema.js';
 import type { Census } from './census.js';
+import { readCoordinate } from './header.js';
 import type { Reading } from './reading.js';
 
 interface Known {
@@ -53,7 +54,10 @@ function readLimit(c: Reading, raw: RawLimit, path: Path, known: Known): Limit |
     const given = raw[key];
     if (given === undefined) return open;
     const at = [...path, key];
-    return (raw.quantity === 'pitch' ? c.angle(given, at) : c.length(given, at)) ?? open;
+    const { quantity } = raw;
+    const read =
+      quantity === 'height above' ? c.length(given, at) : readCoordinate(c, given, at, quantity);
+    return read ?? open;
   };
   const min = end('min', -Infinity);
   const max = end('max', Infinity);

@@ -5,6 +5,7 @@ import type { Kind } from '../kinds.js';
 import type { Box, Part, Path, Range, Side, Solid } from '../scenario.js';
 import { SHAPES } from '../schema.js';
 import type { RawMotion, RawPart } from '../schema.js';
+import { Frame } from './frame.js';
 import type { Reading } from './reading.js';
 import { readSolid } from './solids.js';
 
@@ -45,7 +46,7 @@ function readPart(
   if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) {
     return { part: { name, side, solids: [], mirrored: false }, path, broken: true };
   }
-  const solids = readAllSolids(c, raw, path);
+  const solids = readAllSolids(new Frame(c, side), raw, path);
   const sweep = readMotion(c, raw.sweep, [...path, 'sweep'], 'sweep');
   const comesOut = readMotion(c, raw['comes out'], [...path, 'comes out'], 'way out');
   const kind = KINDS.find((one) => one === raw.kind) ?? inherited;
@@ -54,6 +55,7 @@ function readPart(
       name,
       side,
       ...(kind === undefined ? {} : { kind }),
+      ...(raw.guess === true ? { guess: true } : {}),
       solids: solids ?? [],
       mirrored: false,
       ...(sweep === undefined ? {} : { sweep }),
@@ -64,11 +66,12 @@ function readPart(
   };
 }
 
-function readAllSolids(c: Reading, raw: RawPart, path: Path): readonly Solid[] | undefined {
+function readAllSolids(frame: Frame, raw: RawPart, path: Path): readonly Solid[] | undefined {
+  const { c } = frame;
   if (raw.solids === undefined) {
     const drawn = SHAPES.some((shape) => raw[shape] !== undefined);
     // A shape that is misspelt or not read yet has been said.
-    return !drawn && c.faulty(path) ? undefined : readSolid(c, raw, path);
+    return !drawn && c.faulty(path) ? undefined : readSolid(frame, raw, path);
   }
   const beside = [...SHAPES, 'tilt' as const].find((key) => raw[key] !== undefined);
   if (beside !== undefined) {
@@ -81,7 +84,7 @@ function readAllSolids(c: Reading, raw: RawPart, path: Path): readonly Solid[] |
   const solids = items.map((item, index) => {
     const here = [...at, index];
     const drawn = isMap(item) && SHAPES.some((shape) => item[shape] !== undefined);
-    return !drawn && c.faulty(here) ? undefined : readSolid(c, item, here);
+    return !drawn && c.faulty(here) ? undefined : readSolid(frame, item, here);
   });
   if (beside !== undefined || solids.length === 0) return undefined;
   return solids.every((solid) => solid !== undefined) ? solids.flat() : undefined;
@@ -125,6 +128,7 @@ function mirrored(c: Reading, drawn: Drawn, name: string, inherited: Kind | unde
       name,
       side: part.side,
       ...(kind === undefined ? {} : { kind }),
+      ...(part.guess === undefined ? {} : { guess: part.guess }),
       solids: part.solids,
       mirrored: true,
       ...(part.sweep === undefined ? {} : { sweep: mirroredBox(part.sweep) }),

@@ -1,6 +1,9 @@
-/** Whether the outline of a prism is one that a convex solid can have. */
+/** Whether an outline, of a prism or a panel, is one that a convex solid can have. */
 
 type Point = readonly [number, number];
+
+/** Millimetres: anything thinner than a micron is flat. */
+export const FLAT_MM = 1e-3;
 
 /** Sine of an angle between two sides, below which they count as one straight line. */
 const STRAIGHT = 1e-9;
@@ -12,18 +15,23 @@ const MAX_CORNERS = 500;
  * What is wrong with a closed outline: too few corners, flat, crossing itself, or not convex.
  * Either winding is right, and so are corners along a straight side. Undefined when nothing is.
  * @param flat the least width that is one, in the units of the points.
+ * @param what what the outline is of, for the words.
  */
-export function profileFault(corners: readonly Point[], flat: number): string | undefined {
-  if (corners.length < 3) return 'a profile needs three corners or more';
-  if (corners.length > MAX_CORNERS) return `a profile has at most ${MAX_CORNERS} corners`;
+export function profileFault(
+  corners: readonly Point[],
+  flat: number,
+  what = 'profile',
+): string | undefined {
+  if (corners.length < 3) return `a ${what} needs three corners or more`;
+  if (corners.length > MAX_CORNERS) return `a ${what} has at most ${MAX_CORNERS} corners`;
   if (sides(corners).some(([a, b]) => distance(a, b) <= flat)) {
-    return 'two corners of the profile in a row are the same';
+    return `two corners of the ${what} in a row are the same`;
   }
-  if (isFlat(corners, flat)) return 'the profile is flat';
-  if (crossesItself(corners)) return 'the profile crosses itself';
+  if (isFlat(corners, flat)) return `the ${what} is flat`;
+  if (crossesItself(corners)) return `the ${what} crosses itself`;
   const turns = sides(corners).map(([a, b], i, all) => turn(a, b, all[(i + 1) % all.length]![1]));
   if (turns.some((t) => t > STRAIGHT) && turns.some((t) => t < -STRAIGHT)) {
-    return 'the profile is not convex';
+    return `the ${what} is not convex`;
   }
   return undefined;
 }

@@ -2,9 +2,12 @@
 
 import type { SourceDocument } from '../document.js';
 import { ANGLE_EXPECTED, LENGTH_EXPECTED, parseAngle, parseLength } from '../length.js';
+import type { ExactLength } from '../length.js';
 import { nearestName } from '../nearest.js';
+import { splitError, tapeWordsIn } from '../places.js';
+import type { DatumLookup } from '../places.js';
 import type { Problem, ProblemCode } from '../problem.js';
-import type { Box, Path, Range, Vec3 } from '../scenario.js';
+import type { Axis, Box, Measurement, Path, Range } from '../scenario.js';
 import type { RawLength, RawMotion } from '../schema.js';
 import { keyOf } from './structure.js';
 import type { Found } from './structure.js';
@@ -12,12 +15,27 @@ import type { Found } from './structure.js';
 /** More errors (or warnings) than this are not said: the file is something else altogether. */
 const MAX_PROBLEMS = 300;
 
+/** What a measuring error may look like, for messages. */
+const ERROR_EXPECTED = 'a length after +-, such as 19 1/4 +- 1/16';
+
 type Said = Partial<Pick<Problem, 'severity' | 'read' | 'expected' | 'nearest'>> & {
   readonly at?: 'key' | 'value';
 };
 
+/** A coordinate, and the measurements with an error that it rests on, as indexes. */
+export interface Measured {
+  readonly exact: ExactLength;
+  readonly taken: readonly number[];
+}
+
 export class Reading {
   readonly problems: Problem[];
+  /** What places are measured from; none until the file's datums are read. */
+  datums: DatumLookup<Measured> = { names: () => [], find: () => 'open' };
+  /** Every measurement with an error so far. */
+  readonly measurements: Measurement[] = [];
+  /** Millimetres: the error of what is taped without one of its own. */
+  measuringError = 0;
   /** Every path at or under which the structure is at fault. */
   private readonly faults = new Set<string>();
 
@@ -88,10 +106,15 @@ export class Reading {
   length(raw: RawLength, path: Path): number | undefined {
     const length = parseLength(raw, this.units);
     if ('mm' in length) return length.mm;
-    if (!this.sayNotYet(raw, path)) {
-      this.say('bad length', path, length.problem, { expected: LENGTH_EXPECTED });
-    }
+    this.sayBadLength(raw, path, length.problem);
     return undefined;
+  }
+
+  /** Says why a text is no length. */
+  sayBadLength(raw: RawLength, path: Path, problem: string): void {
+    const misplaced = MISPLACED.find(([isSo]) => isSo(raw));
+    const message = misplaced?.[1] ?? problem;
+    this.say('bad length', path, message, { expected: LENGTH_EXPECTED });
   }
 
   /** A length above 0 (or from 0 on), for sizes. */
@@ -102,6 +125,24 @@ export class Reading {
     return undefined;
   }
 
+  /** A measuring error in millimetres, 0 or more, or undefined once its problem is said. */
+  errorOf(raw: RawLength, path: Path): number | undefined {
+    const error = parseLength(raw, this.units);
+    const least = 'mm' in error && error.mm < 0;
+    if ('mm' in error && !least) return error.mm;
+    const message = least
+      ? 'a measuring error goes both ways: it has no sign'
+      : 'the measuring error is not a length';
+    this.say('bad length', path, message, { expected: ERROR_EXPECTED });
+    return undefined;
+  }
+
+  /** Notes a measurement with an error; its index. */
+  take(path: Path, error: number): number {
+    const written = this.document.source(path) ?? '';
+    return this.measurements.push({ path, written, error }) - 1;
+  }
+
   /** Radians, or undefined once its problem is said. */
   angle(raw: RawLength, path: Path): number | undefined {
     const angle = parseAngle(raw);
@@ -110,8 +151,10 @@ export class Reading {
     if (path[0] === 'rock' && ('mm' in asLength || / at /.test(String(raw)))) {
       const message = 'rock as a length at a part is not read yet; give degrees';
       this.say('not yet', path, message, { expected: ANGLE_EXPECTED });
-    } else if (!this.sayNotYet(raw, path)) {
-      this.say('bad number', path, angle.problem, { expected: ANGLE_EXPECTED });
+    } else {
+      const hasError = splitError(raw).error !== undefined;
+      const message = hasError ? 'an angle carries no measuring error' : angle.problem;
+      this.say('bad number', path, message, { expected: ANGLE_EXPECTED });
     }
     return undefined;
   }
@@ -124,6 +167,11 @@ export class Reading {
   ): Range | undefined {
     const min = this[of](raw[0], [...path, 0]);
     const max = this[of](raw[1], [...path, 1]);
+    return this.ordered(min, max, path);
+  }
+
+  /** Two ends as a range, once it is said where they are the wrong way round. */
+  ordered(min: number | undefined, max: number | undefined, path: Path): Range | undefined {
     if (min === undefined || max === undefined) return undefined;
     if (min <= max) return { min, max };
     this.say('bad range', path, 'the range is the wrong way round', {
@@ -132,34 +180,27 @@ export class Reading {
     return undefined;
   }
 
-  point(raw: readonly [RawLength, RawLength, RawLength], path: Path): Vec3 | undefined {
-    const [x, y, z] = raw.map((value, index) => this.length(value, [...path, index]));
-    return x === undefined || y === undefined || z === undefined ? undefined : [x, y, z];
-  }
-
-  point2(raw: readonly [RawLength, RawLength], path: Path): readonly [number, number] | undefined {
-    const [u, v] = raw.map((value, index) => this.length(value, [...path, index]));
-    return u === undefined || v === undefined ? undefined : [u, v];
-  }
-
-  /** The ranges given, by axis. */
+  /** The ranges of moves given, by axis. */
   ranges(raw: RawMotion, path: Path): Partial<Box> | undefined {
+    return this.byAxis(raw, path, (ends, at) => this.range(ends, at));
+  }
+
+  /** Every range given read, by axis; undefined when any is not readable. */
+  byAxis(
+    raw: RawMotion,
+    path: Path,
+    read: (ends: readonly [RawLength, RawLength], at: Path, axis: Axis) => Range | undefined,
+  ): Partial<Box> | undefined {
     const box: { -readonly [axis in keyof Box]?: Range } = {};
     let whole = true;
     for (const axis of ['x', 'y', 'z'] as const) {
       const given = raw[axis];
       if (given === undefined) continue;
-      const range = this.range(given, [...path, axis]);
+      const range = read(given, [...path, axis], axis);
       if (range === undefined) whole = false;
       else box[axis] = range;
     }
     return whole ? box : undefined;
-  }
-
-  private sayNotYet(raw: RawLength, path: Path): boolean {
-    const found = NOT_YET_TEXT.find(([pattern]) => pattern.test(String(raw)));
-    if (found) this.say('not yet', path, found[1], { expected: LENGTH_EXPECTED });
-    return found !== undefined;
   }
 
   private add(problem: Problem, at: 'key' | 'value'): void {
@@ -172,13 +213,17 @@ export class Reading {
   }
 }
 
-const NOT_YET_TEXT: readonly (readonly [RegExp, string])[] = [
+/** What may be said of other values, but not of a length. */
+const MISPLACED: readonly (readonly [(raw: RawLength) => boolean, string])[] = [
+  [(raw) => tapeWordsIn(raw) !== undefined, 'this is a size or a move, not a place from a datum'],
   [
-    /\b(ahead of|behind|left of|right of|above|below)\b/i,
-    'a place from a datum is not read yet; give the number',
+    (raw) => splitError(raw).error !== undefined,
+    'only what a tape measures carries an error: coordinates and sizes of solids, and datums',
   ],
-  [/\+-|±/, 'a measuring error is not read yet; give the number alone'],
-  [/\bguess|^~/i, 'marking a size as a guess is not read yet; give the number alone'],
+  [
+    (raw) => /\bguess|^~/i.test(String(raw)),
+    'one size cannot be marked as a guess; mark the part with guess: true',
+  ],
 ];
 
 function isMap(value: unknown): boolean {

@@ -38,16 +38,9 @@ const NOT_YET_TOP: Readonly<Record<string, string>> = {
   'hoist path': 'a hoist path is not read yet',
 };
 const NOT_YET_PART: Readonly<Record<string, string>> = {
-  panel: 'panels are not read yet; a prism or hull can stand for one',
-  rail: 'tapering rails are not read yet; boxes or a hull can stand for one',
   turn: 'turning parts are not read yet; a sweep can enclose a turn',
   together: NOT_YET_TOP['together']!,
   lift: NOT_YET_TOP['lift']!,
-};
-const NOT_YET_ANYWHERE: Readonly<Record<string, string>> = {
-  guess: 'marking a size as a guess is not read yet',
-  '+-': 'a measuring error is not read yet',
-  '±': 'a measuring error is not read yet',
 };
 
 type Issue = z.core.$ZodIssue;
@@ -89,7 +82,6 @@ function unknownKey(path: Path, key: string, known: readonly string[]): Found {
   const table = {
     ...(parent.length === 0 ? NOT_YET_TOP : {}),
     ...(known.includes('box') ? NOT_YET_PART : {}),
-    ...NOT_YET_ANYWHERE,
   };
   const base = { severity: 'error', path, at: 'key', read: shorten(key) } as const;
   if (Object.hasOwn(table, key)) return { ...base, code: 'not yet', message: table[key]! };

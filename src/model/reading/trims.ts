@@ -5,6 +5,7 @@ import type { Box, Path, Trim } from '../scenario.js';
 import type { RawTrim } from '../schema.js';
 import type { Census } from './census.js';
 import { readWork } from './choices.js';
+import { Frame } from './frame.js';
 import type { Reading } from './reading.js';
 
 /** Never cut: steering, brakes, fuel and suspension. */
@@ -40,7 +41,9 @@ function readTrim(c: Reading, raw: RawTrim, path: Path, census: Census): Trim | 
   sayWrongPart(c, raw.part, [...path, 'part'], census);
   const upTo = c.size(raw['up to'], [...path, 'up to'], 'the deepest cut', 'bad trim');
   const over: Partial<Box> | undefined =
-    raw.over === undefined ? {} : c.ranges(raw.over, [...path, 'over']);
+    raw.over === undefined
+      ? {}
+      : new Frame(c, 'chassis', 'chosen').ranges(raw.over, [...path, 'over']);
   for (const [axis, range] of Object.entries(over ?? {})) {
     if (range.min < range.max) continue;
     c.say('bad trim', [...path, 'over', axis], 'the stretch to cut has no length');

@@ -2,7 +2,7 @@
 
 import { allDomains, choicesTouching, narrow, optionSets, partUnder } from '../options.js';
 import type { OptionDomains } from '../options.js';
-import { historyOf } from '../part-history.js';
+import { variantsOf } from '../part-history.js';
 import { choicesRuling, pairRules } from '../precedence.js';
 import type { PairRule } from '../precedence.js';
 import type { OptionSet, Part, Rule, Scenario } from '../scenario.js';
@@ -76,14 +76,4 @@ export class PairWalker {
       );
     }
   }
-}
-
-/** A part as the file draws it, and as any option adds or replaces it. */
-export function variantsOf(s: Scenario, name: string): readonly Part[] {
-  const history = historyOf(s).get(name);
-  const effects = [...(history?.effects.values() ?? [])].flatMap((byOption) => [
-    ...byOption.values(),
-  ]);
-  const parts = [history?.base, ...effects.flatMap(({ add, replace }) => [add, replace])];
-  return parts.filter((part): part is Part => part !== undefined);
 }

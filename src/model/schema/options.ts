@@ -3,7 +3,7 @@
 import { z } from 'zod';
 import { parts } from './parts.js';
 import { limitSchema, ruleSchema } from './rules.js';
-import { cost, hours, lengthSchema, motionSchema, name } from './values.js';
+import { cost, hours, lengthSchema, name, stretchSchema } from './values.js';
 
 const named = z.record(name, name, { error: 'options by choice' });
 export const optionSchema = z
@@ -65,7 +65,7 @@ export const trimSchema = z.strictObject(
         error: 'down, up, ahead, back, left, right or outward',
       })
       .describe('The way the face is cut back.'),
-    over: motionSchema.optional().describe('Only this stretch is cut: a notch.'),
+    over: stretchSchema.optional().describe('Only this stretch is cut: a notch.'),
     'up to': lengthSchema.describe('The deepest cut.'),
     hours,
     cost,

@@ -8,6 +8,10 @@ export const partSchema = z
   .strictObject(
     {
       kind: kind.optional(),
+      guess: z
+        .boolean({ error: 'true or false' })
+        .optional()
+        .describe('true: its sizes are guessed, and every answer that rests on them says so.'),
       ...shapes,
       solids: z
         .array(solidSchema, { error: 'a list of solids' })

@@ -2,7 +2,7 @@
 
 import { z } from 'zod';
 import { MEASURES } from '../scenario.js';
-import { kind, lengthSchema, name, text } from './values.js';
+import { facing, kind, lengthSchema, name, place, text } from './values.js';
 
 const ruleEnd = z
   .union(
@@ -32,10 +32,7 @@ export const ruleSchema = z
         .enum(MEASURES, { error: MEASURES.join(', ') })
         .optional()
         .describe('nearest unless given; along an axis, the gap is between the two extents.'),
-      side: z
-        .enum(['ahead', 'behind', 'left', 'right', 'above', 'below'], {
-          error: 'ahead, behind, left, right, above or below',
-        })
+      side: facing
         .optional()
         .describe('Where the second part lies as seen from the first, where that is not clear.'),
       'coming out': z
@@ -49,8 +46,8 @@ export const ruleSchema = z
   .meta({ id: 'rule' });
 
 const limitEnds = {
-  min: lengthSchema.optional().describe('A length, or degrees for pitch.'),
-  max: lengthSchema.optional().describe('A length, or degrees for pitch.'),
+  min: place.optional().describe('A length, or degrees for pitch.'),
+  max: place.optional().describe('A length, or degrees for pitch.'),
   why: text.optional().describe('The reason.'),
 };
 export const limitSchema = z

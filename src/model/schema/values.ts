@@ -3,11 +3,20 @@
 import { z } from 'zod';
 import { KINDS } from '../kinds.js';
 import { ANGLE_EXPECTED, LENGTH_EXPECTED } from '../length.js';
+import { PLACE_EXPECTED } from '../places.js';
 
 export const lengthSchema = z
   .union([z.number(), z.string()], { error: LENGTH_EXPECTED })
   .meta({ id: 'length' })
   .describe('A length: a number or tape fraction in the units of the file, or with its own unit.');
+export const place = z
+  .union([z.number(), z.string()], { error: PLACE_EXPECTED })
+  .meta({ id: 'place' })
+  .describe(
+    'Where along an axis: a length from the origin, or a place such as 9 ahead of front axle ' +
+      '(ahead of, behind, left of, right of, above, below; a datum of the same side); ' +
+      'with its measuring error after +-.',
+  );
 export const angleSchema = z
   .union([z.number(), z.string()], { error: ANGLE_EXPECTED })
   .meta({ id: 'angle' })
@@ -29,18 +38,30 @@ export const kind = z
 export function range<T extends z.ZodType>(of: T, what: string) {
   return z.tuple([of, of], { error: `${what} [from, to]` });
 }
-export const lengthRange = range(lengthSchema, 'a range of two lengths,').describe(
+const lengthRange = range(lengthSchema, 'a range of two lengths,').describe(
   'A range of lengths: [from, to], the lesser first.',
 );
+export const placeRange = range(place, 'a range of two lengths,').describe(
+  'A range along an axis: [from, to], the lesser first.',
+);
 export const point3 = z
-  .tuple([lengthSchema, lengthSchema, lengthSchema], { error: 'a point [x, y, z]' })
+  .tuple([place, place, place], { error: 'a point [x, y, z]' })
   .describe('A point: [x, y, z].');
 export const point2 = z
-  .tuple([lengthSchema, lengthSchema], {
+  .tuple([place, place], {
     error: 'two lengths, along the two remaining axes in x, y, z order',
   })
   .describe('Two lengths, along the two remaining axes in x, y, z order.');
 
+export const facing = z.enum(['ahead', 'behind', 'left', 'right', 'above', 'below'], {
+  error: 'ahead, behind, left, right, above or below',
+});
+
+/** From where to where along each axis, where that matters at all. */
+export const stretchSchema = z.strictObject(
+  { x: placeRange.optional(), y: placeRange.optional(), z: placeRange.optional() },
+  { error: 'x, y or z ranges' },
+);
 /** How far along each axis, where it is free to go at all. */
 export const motionSchema = z.strictObject(
   { x: lengthRange.optional(), y: lengthRange.optional(), z: lengthRange.optional() },

@@ -1,0 +1,50 @@
+/** Writing a file whole or not at all. */
+
+import { lstat, rename, rm, writeFile } from 'node:fs/promises';
+import { mistake, UserError } from './problems.js';
+
+/**
+ * Writes text beside the file and then puts it in its place, so that no one meets half of it.
+ * @throws UserError where it cannot be written; what stood there before then still stands.
+ */
+export async function putFile(path: string, text: string): Promise<void> {
+  // Named for this process, and never over what somebody else has put there.
+  const beside = `${path}.${process.pid}.new`;
+  try {
+    await writeFile(beside, text, { flag: 'wx' });
+    await rename(beside, path);
+  } catch (error) {
+    await rm(beside, { force: true }).catch(() => undefined);
+    throw refused(path, error);
+  }
+}
+
+/** Whether anything at all stands at a path, a broken link included. */
+export async function isThere(path: string): Promise<boolean> {
+  try {
+    await lstat(path);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+function refused(path: string, error: unknown): unknown {
+  if (!(error instanceof Error) || !('code' in error)) return error;
+  const code = String(error.code);
+  const { problems } = mistake(REASONS[code] ?? `this cannot be written (${code})`, {
+    code: 'unreadable',
+  });
+  return new UserError(problems, path);
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such folder to write to',
+  ENOTDIR: 'part of this path is not a folder',
+  EISDIR: 'this is a directory',
+  EACCES: 'this may not be written',
+  EPERM: 'this may not be written',
+  EROFS: 'this disk may only be read',
+  ENOSPC: 'the disk is full',
+  ENAMETOOLONG: 'this name is too long for a file',
+};
