@@ -8,26 +8,8 @@ import { place } from '../../src/solver/place.js';
 import { Search } from '../../src/solver/search.js';
 import type { PlaceAnswer } from '../../src/solver/answer.js';
 import { scenarioOf } from '../support/doc.js';
+import { heldBay } from '../support/held.js';
 import { requestFor, solve, TOLERANCE } from '../support/solve.js';
-
-const BOX = { x: [24, 125], y: [-17, 59], z: [11, 144] } as const;
-
-/** A part under a hood: as low as it may go is best, and two limits hold it and its pad up. */
-function held(low: number, pad: number) {
-  return scenarioOf({
-    units: 'mm',
-    position: { setback: 0, offset: 0, height: [-50, 50], pitch: [-2, 3] },
-    datums: { chassis: { ground: { z: -400 } }, engine: { pad: { x: -200, y: 0, z: 200 } } },
-    engine: { 'any 1': { box: BOX } },
-    chassis: { hood: { box: { x: [-300, 300], y: [-300, 300], z: [241, 343] } } },
-    rules: [{ between: ['engine', 'chassis'], gap: 1 }],
-    choices: { lamp: { stays: {}, goes: { hours: 2 } } },
-    limits: [
-      { quantity: 'height above', of: 'any 1', above: 'ground', min: low },
-      { quantity: 'height above', of: 'pad', above: 'ground', min: pad },
-    ],
-  });
-}
 
 test.each([
   [400, 590],
@@ -36,7 +18,7 @@ test.each([
 ])(
   'limits at %i and %i: a place that misses one starts a climb to one that reaches',
   (low, pad) => {
-    const scenario = held(low, pad);
+    const scenario = heldBay(low, pad, { lamp: { stays: {}, goes: { hours: 2 } } });
     const common = {
       meter: new Meter(compileBay(scenario)),
       domains: [[0, 1]],

@@ -7,6 +7,7 @@ import type { Scenario } from '../../src/model/scenario.js';
 import type { PlaceAnswer, Placement } from '../../src/solver/answer.js';
 import { measureAt } from '../../src/solver/measure.js';
 import { place } from '../../src/solver/place.js';
+import { Searches } from '../../src/solver/searches.js';
 import type { PlaceRequest } from '../../src/solver/asked.js';
 import { seeded } from '../geometry/random.js';
 import { denseSearch } from '../support/dense.js';
@@ -17,6 +18,7 @@ import { requestFor, solve, TOLERANCE } from '../support/solve.js';
 
 const IN = 25.4;
 const DEGREE = Math.PI / 180;
+const NO_WORK = { hours: 0, cost: 0 };
 /** Millimetres: rounding of the printed position, and of a polished optimum. */
 const FINE = 2e-3;
 
@@ -244,6 +246,26 @@ describe('limits', () => {
   });
 });
 
+describe('as it stands, where an option brings a limit that nothing meets', () => {
+  test('does not fit, however much room there is', () => {
+    const { chassis, engine } = corridor(undefined);
+    const soft = { limits: [{ quantity: 'height above', of: 'block', above: 'ground', min: 900 }] };
+    const doc = corridor(
+      { mounts: { soft, stiff: { hours: 2 } } },
+      {
+        datums: { chassis: { ground: { z: -400 } } },
+        engine: { block: engine['block']! },
+        chassis,
+      },
+    );
+    const { asItStands, main, anyFits } = solve(scenarioOf(doc));
+    expect(asItStands).toMatchObject({ options: [0], fits: 'no' });
+    expect(asItStands!.optimum.margin).toBeGreaterThan(0);
+    expect(main).toMatchObject({ options: [1], fits: 'yes' });
+    expect(anyFits).toBe('yes');
+  });
+});
+
 describe('aims and wishes', () => {
   const scenario = study();
   const open = solve(scenario, { tolerance: 0.02 });
@@ -383,6 +405,42 @@ describe('rules that no position can change', () => {
     expect(main).toMatchObject({ options: [1], fits: 'yes' });
     expect(main.optimum.margin).toBe(3);
     expect(anyFits).toBe('yes');
+  });
+});
+
+describe('a rule that options alone decide, and two pockets', () => {
+  test('what it proves of the whole says nothing of the place: the roomier pocket is still found', () => {
+    // The plugs leave 3, the pockets 4 and 15 about a block 40 mm long.
+    const across = { y: [-300, 300], z: [-300, 300] } as const;
+    const scenario = scenarioOf({
+      units: 'mm',
+      position: { setback: [-100, 100], offset: 0, height: 0, pitch: 0 },
+      engine: {
+        block: { box: { x: [-20, 20], y: [-50, 50], z: [-50, 50] } },
+        plugs: { box: { x: [-5, 5], y: [60, 70], z: [0, 10] } },
+        header: { box: { x: [-5, 5], y: [85, 95], z: [0, 10] } },
+      },
+      chassis: {
+        near: { box: { x: [-120, -100], ...across } },
+        post: { box: { x: [-52, -42], ...across } },
+        far: { box: { x: [28, 60], ...across } },
+      },
+      rulebook: 'none',
+      rules: [
+        { between: ['block', 'chassis'], gap: 0 },
+        { between: ['plugs', 'header'], gap: 12 },
+      ],
+    });
+    const searches = new Searches(scenario, requestFor(scenario));
+    searches.ceiling = 3;
+    const inSmaller = { x: Float64Array.of(-76, 0, 0, 0), set: [], value: 3, work: NO_WORK };
+    const steps = searches.placement([], [inSmaller], 'all options');
+    let step = steps.next();
+    while (!step.done) step = steps.next('go');
+    const { optimum } = step.value;
+    expect(optimum.margin).toBe(3);
+    const others = optimum.readings.filter(({ fixed }) => !fixed);
+    expect(others[0]!.margin).toBeGreaterThan(15 - TOLERANCE);
   });
 });
 

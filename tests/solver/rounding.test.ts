@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { printedPosition } from '../../src/solver/rounding.js';
-import { scenarioOf } from '../support/doc.js';
+import { heldBay } from '../support/held.js';
 import { solve } from '../support/solve.js';
 
 const DEGREE = Math.PI / 180;
@@ -58,19 +58,7 @@ test('a place on limits that meet at a slant is printed where all of them hold',
     [418, 564],
     [400, 594.3],
   ] as const) {
-    const scenario = scenarioOf({
-      units: 'mm',
-      position: { setback: 0, offset: 0, height: [-50, 50], pitch: [-2, 3] },
-      datums: { chassis: { ground: { z: -400 } }, engine: { pad: { x: -200, y: 0, z: 200 } } },
-      engine: { 'any 1': { box: { x: [24, 125], y: [-17, 59], z: [11, 144] } } },
-      chassis: { hood: { box: { x: [-300, 300], y: [-300, 300], z: [241, 343] } } },
-      rules: [{ between: ['engine', 'chassis'], gap: 1 }],
-      limits: [
-        { quantity: 'height above', of: 'any 1', above: 'ground', min: low },
-        { quantity: 'height above', of: 'pad', above: 'ground', min: pad },
-      ],
-    });
-    const { optimum } = solve(scenario, { only: 'main' }).main;
+    const { optimum } = solve(heldBay(low, pad), { only: 'main' }).main;
     expect(optimum.limits.every(({ met }) => met)).toBe(true);
     const { setback, offset, height, pitch } = optimum.position;
     expectWhole(steps(Float64Array.of(setback, offset, height, pitch), 'mm'));

@@ -78,6 +78,13 @@ describe('a place that stands on a limit', () => {
       expect(wish, wish.aim).toMatchObject({ fits: 'yes', best: 'proved' });
   });
 
+  test('its setting keeps the limit, though the mark below has more room', () => {
+    expect(answer.main.setting.limits).toMatchObject([{ met: true }]);
+    expect(answer.main.setting.position.height).toBeLessThan(
+      answer.main.optimum.position.height + 2,
+    );
+  });
+
   test('the rearmost is the end of the range', () => {
     const back = answer.wishes.find((wish) => wish.aim === 'back');
     expect(back?.standing?.position.setback).toBeCloseTo(20 * IN, 6);
