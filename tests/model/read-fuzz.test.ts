@@ -78,7 +78,7 @@ it('any spoilt file gives a scenario, or errors with a place each; never an exce
       count[scenario === undefined ? 'bad' : 'good']++;
       if (errors.some(({ code }) => code !== 'syntax')) count.deep++;
     }),
-    { numRuns: 600, seed: 20 },
+    { numRuns: 1000, seed: 20 },
   );
   // All three ways must have been taken often, or the property says little.
   expect(Math.min(count.good, count.bad, count.deep)).toBeGreaterThan(100);
