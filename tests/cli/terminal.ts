@@ -24,10 +24,11 @@ export interface Terminal {
 
 /** Starts a command line in a terminal of its own. */
 export function terminal(commandLine: string, cwd: string): Terminal {
-  const child: ChildProcess = spawn('script', ['-qec', commandLine, '/dev/null'], {
+  // `exec`, and a shell that is everywhere: a shell left waiting would die of Ctrl-C in its own way.
+  const child: ChildProcess = spawn('script', ['-qec', `exec ${commandLine}`, '/dev/null'], {
     cwd,
     stdio: ['pipe', 'pipe', 'inherit'],
-    env: { ...process.env, TERM: 'xterm', NO_COLOR: '1' },
+    env: { ...process.env, SHELL: '/bin/sh', TERM: 'xterm', NO_COLOR: '1' },
   });
   let out = '';
   let seen = 0;
