@@ -16,9 +16,20 @@ const oneWay = chain.slice(0, -1).map((layer, index) => ({
   to: { path: inLayers([...chain.slice(index + 1), 'templates']) },
 }));
 
+/** The rooms of the solver, in the order they may not import against. */
+const rooms = ['measuring', 'bounding', 'searching', 'answering'];
+const solverOneWay = rooms.slice(0, -1).map((room, index) => ({
+  name: `solver-${room}-imports-no-later-room`,
+  comment: 'Within the solver: answering -> searching -> bounding -> measuring.',
+  severity: 'error',
+  from: { path: `^src/solver/${room}/` },
+  to: { path: `^src/solver/(${rooms.slice(index + 1).join('|')})/` },
+}));
+
 export default {
   forbidden: [
     ...oneWay,
+    ...solverOneWay,
     {
       name: 'templates-import-the-model-alone',
       comment: 'A template says what a file could say: it measures and solves nothing.',

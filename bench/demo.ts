@@ -1,7 +1,7 @@
 /** The demo: its main answer against `highs` on one pitch of it, and what more answers cost. */
 
 import type { PlaceAnswer } from '../src/solver/answer.js';
-import { measureAt } from '../src/solver/measure.js';
+import { measureAt } from '../src/solver/measuring/measure.js';
 import type { Scenario } from '../src/model/scenario.js';
 import type { BenchRow } from './harness.js';
 import { DEGREE, expectProved, placeMedian, scenarioAt, sliceMedian } from './placing.js';

@@ -1,9 +1,9 @@
 /** The study bay: counted work of its proof, and its time against `highs` on single pitches. */
 
-import { compileBay } from '../src/solver/bay.js';
-import { Meter } from '../src/solver/meter.js';
-import { MARGIN } from '../src/solver/objective.js';
-import { Search } from '../src/solver/search.js';
+import { compileBay } from '../src/solver/measuring/bay.js';
+import { Meter } from '../src/solver/measuring/meter.js';
+import { MARGIN } from '../src/solver/searching/objective.js';
+import { Search } from '../src/solver/searching/search.js';
 import type { BenchRow } from './harness.js';
 import { DEGREE, expectProved, IN, placeMedian, scenarioAt, sliceMedian } from './placing.js';
 

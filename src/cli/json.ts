@@ -6,10 +6,10 @@ import { pitchOnFloor } from '../model/rake.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
-import type { Again } from '../solver/again.js';
+import type { Again } from '../solver/measuring/again.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../solver/answer.js';
-import type { Hoist } from '../solver/hoist.js';
-import type { Unruled } from '../solver/unruled.js';
+import type { Hoist } from '../solver/measuring/hoist.js';
+import type { Unruled } from '../solver/measuring/unruled.js';
 
 /** What every number of an answer depends on. */
 export interface Numbers {

@@ -5,18 +5,18 @@
 
 import { firstOptions, isCompatible } from '../model/options.js';
 import type { OptionSet, Scenario } from '../model/scenario.js';
-import { aimedPlacement } from './aimed.js';
+import { aimedPlacement } from './answering/aimed.js';
 import type { PlaceAnswer, Placement, Progress } from './answer.js';
 import type { PlaceRequest, Signal } from './asked.js';
-import { hasOneOfWork } from './complete.js';
+import { hasOneOfWork } from './searching/complete.js';
 import { DECISION_SLACK } from './decision.js';
-import { finishPlacement, verdict } from './placement.js';
-import type { Candidate } from './request.js';
-import type { SearchState } from './search.js';
-import { Searches } from './searches.js';
-import type { Steps } from './searches.js';
-import { wishesFor } from './wishes.js';
-import { compareWork } from './work.js';
+import { finishPlacement, verdict } from './answering/placement.js';
+import type { Candidate } from './searching/request.js';
+import type { SearchState } from './searching/search.js';
+import { Searches } from './answering/searches.js';
+import type { Steps } from './answering/searches.js';
+import { wishesFor } from './answering/wishes.js';
+import { compareWork } from './measuring/work.js';
 
 /** The main answer, and cheaper option sets that could not be ruled out. */
 interface Main {

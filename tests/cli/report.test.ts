@@ -9,7 +9,7 @@ import { columns } from '../../src/cli/report/text.js';
 import { wantsWords } from '../../src/cli/report/words.js';
 import type { Telling } from '../../src/cli/report/words.js';
 import type { PlaceAnswer, Wish } from '../../src/solver/answer.js';
-import type { Hoist } from '../../src/solver/hoist.js';
+import type { Hoist } from '../../src/solver/measuring/hoist.js';
 import { part } from '../model/sample-bay.js';
 import {
   at,

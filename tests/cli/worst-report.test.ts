@@ -6,7 +6,7 @@ import { gapsReport } from '../../src/cli/report/gaps.js';
 import { print } from '../../src/cli/report/lines.js';
 import { columns } from '../../src/cli/report/text.js';
 import type { Path, Scenario } from '../../src/model/scenario.js';
-import type { Again } from '../../src/solver/again.js';
+import type { Again } from '../../src/solver/measuring/again.js';
 import type { PlaceAnswer, Placement, Standing } from '../../src/solver/answer.js';
 import {
   asWorst,

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Contact } from '../../src/solver/contact.js';
-import { axisRow, cornerRow, witnessRow } from '../../src/solver/bounds.js';
+import type { Contact } from '../../src/solver/measuring/contact.js';
+import { axisRow, cornerRow, witnessRow } from '../../src/solver/bounding/bounds.js';
 import { boxOf, travel } from '../../src/solver/box.js';
 import type { PositionBox } from '../../src/solver/box.js';
-import { overlapRow } from '../../src/solver/overlap-row.js';
-import { EngineSolid } from '../../src/solver/pose.js';
-import { createProbe, probe } from '../../src/solver/probe.js';
+import { overlapRow } from '../../src/solver/bounding/overlap-row.js';
+import { EngineSolid } from '../../src/solver/measuring/pose.js';
+import { createProbe, probe } from '../../src/solver/measuring/probe.js';
 import { Rows } from '../../src/solver/rows.js';
 import { shapeOf } from '../../src/geometry/shape.js';
 import type { Solid } from '../../src/model/scenario.js';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { comboIndex } from '../../src/solver/combo-index.js';
+import { comboIndex } from '../../src/solver/measuring/combo-index.js';
 import type { OptionDoc } from '../support/doc.js';
 import { scenarioOf } from '../support/doc.js';
 import { solve } from '../support/solve.js';

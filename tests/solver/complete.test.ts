@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { compileBay } from '../../src/solver/bay.js';
-import { hasOneOfWork, hasWork } from '../../src/solver/complete.js';
-import { Meter } from '../../src/solver/meter.js';
-import type { Work } from '../../src/solver/work.js';
+import { compileBay } from '../../src/solver/measuring/bay.js';
+import { hasOneOfWork, hasWork } from '../../src/solver/searching/complete.js';
+import { Meter } from '../../src/solver/measuring/meter.js';
+import type { Work } from '../../src/solver/measuring/work.js';
 import { scenarioOf } from '../support/doc.js';
 import type { BayDoc } from '../support/doc.js';
 

@@ -8,10 +8,10 @@ import { describe, expect, it } from 'vitest';
 import { readScenario } from '../../src/model/read.js';
 import type { Position, Scenario } from '../../src/model/scenario.js';
 import { worstCase } from '../../src/model/worst.js';
-import { measureAgain } from '../../src/solver/again.js';
+import { measureAgain } from '../../src/solver/measuring/again.js';
 import type { PlaceAnswer } from '../../src/solver/answer.js';
-import { bothWays, guaranteedAt, heldTo } from '../../src/solver/guaranteed.js';
-import { measureAt } from '../../src/solver/measure.js';
+import { bothWays, guaranteedAt, heldTo } from '../../src/solver/measuring/guaranteed.js';
+import { measureAt } from '../../src/solver/measuring/measure.js';
 import { solve } from '../support/solve.js';
 
 /** Writes a length that may be off. */

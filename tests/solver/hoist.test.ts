@@ -5,10 +5,10 @@
 
 import { describe, expect, it } from 'vitest';
 import type { Position, Scenario } from '../../src/model/scenario.js';
-import { compileBay } from '../../src/solver/bay.js';
-import { HOIST_TOLERANCE, hoistTo } from '../../src/solver/hoist.js';
-import { positionOf, standingAt, vectorOf } from '../../src/solver/measure.js';
-import { Meter } from '../../src/solver/meter.js';
+import { compileBay } from '../../src/solver/measuring/bay.js';
+import { HOIST_TOLERANCE, hoistTo } from '../../src/solver/measuring/hoist.js';
+import { positionOf, standingAt, vectorOf } from '../../src/solver/measuring/measure.js';
+import { Meter } from '../../src/solver/measuring/meter.js';
 import { between, seeded, solid, SORTS } from '../geometry/random.js';
 import type { Random } from '../geometry/random.js';
 import { bay, part, rule } from '../model/sample-bay.js';

@@ -1,10 +1,10 @@
 /** What a search takes in hand must be what a measurement gives at that place, no more. */
 
 import { expect, test } from 'vitest';
-import { compileBay } from '../../src/solver/bay.js';
-import { Meter } from '../../src/solver/meter.js';
-import { MARGIN } from '../../src/solver/objective.js';
-import { Search } from '../../src/solver/search.js';
+import { compileBay } from '../../src/solver/measuring/bay.js';
+import { Meter } from '../../src/solver/measuring/meter.js';
+import { MARGIN } from '../../src/solver/searching/objective.js';
+import { Search } from '../../src/solver/searching/search.js';
 import { seeded } from '../geometry/random.js';
 import { scenarioOf } from '../support/doc.js';
 import { plant } from '../support/planted.js';

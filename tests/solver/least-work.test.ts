@@ -1,11 +1,11 @@
 /** The least work that reaches a margin: found where limits are tight, named where it stays open. */
 
 import { expect, test } from 'vitest';
-import { compileBay } from '../../src/solver/bay.js';
-import { Meter } from '../../src/solver/meter.js';
-import { MARGIN } from '../../src/solver/objective.js';
+import { compileBay } from '../../src/solver/measuring/bay.js';
+import { Meter } from '../../src/solver/measuring/meter.js';
+import { MARGIN } from '../../src/solver/searching/objective.js';
 import { place } from '../../src/solver/place.js';
-import { Search } from '../../src/solver/search.js';
+import { Search } from '../../src/solver/searching/search.js';
 import type { PlaceAnswer } from '../../src/solver/answer.js';
 import { scenarioOf } from '../support/doc.js';
 import { heldBay } from '../support/held.js';

@@ -8,7 +8,7 @@ import {
   limitSlack,
   narrowByLimits,
   readyLimit,
-} from '../../src/solver/limits.js';
+} from '../../src/solver/measuring/limits.js';
 import { Rows } from '../../src/solver/rows.js';
 import type { Scenario } from '../../src/model/scenario.js';
 import { between, seeded } from '../geometry/random.js';

@@ -1,7 +1,7 @@
 /** A bound must hold whatever multipliers the library gives: here they are spoilt on the way. */
 
 import { expect, test, vi } from 'vitest';
-import { createLpResult, solveLp } from '../../src/solver/lp.js';
+import { createLpResult, solveLp } from '../../src/solver/bounding/lp.js';
 import { Rows } from '../../src/solver/rows.js';
 import { between, seeded } from '../geometry/random.js';
 

@@ -3,7 +3,7 @@
 import solver from 'javascript-lp-solver';
 import { solve as yalps } from 'yalps';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { createLpResult, solveHardRows, solveLp } from '../../src/solver/lp.js';
+import { createLpResult, solveHardRows, solveLp } from '../../src/solver/bounding/lp.js';
 import { Rows } from '../../src/solver/rows.js';
 import { between, seeded } from '../geometry/random.js';
 import type { Random } from '../geometry/random.js';

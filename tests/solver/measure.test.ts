@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { measureAt } from '../../src/solver/measure.js';
+import { measureAt } from '../../src/solver/measuring/measure.js';
 import { scenarioOf } from '../support/doc.js';
 
 /** A block 10 mm ahead of a lever that moves back and forth. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { rowAbove } from '../../src/solver/merge-rows.js';
+import { rowAbove } from '../../src/solver/bounding/merge-rows.js';
 import { Rows } from '../../src/solver/rows.js';
 
 const number = fc.double({ min: -100, max: 100, noNaN: true });

@@ -1,10 +1,10 @@
 /** What a meter remembers may save a measurement, never change what comes of it. */
 
 import { expect, test } from 'vitest';
-import { compileBay } from '../../src/solver/bay.js';
+import { compileBay } from '../../src/solver/measuring/bay.js';
 import { boxOf, endsOf } from '../../src/solver/box.js';
-import { Meter } from '../../src/solver/meter.js';
-import { createProbe, probe } from '../../src/solver/probe.js';
+import { Meter } from '../../src/solver/measuring/meter.js';
+import { createProbe, probe } from '../../src/solver/measuring/probe.js';
 import { between, seeded } from '../geometry/random.js';
 import { scenarioOf } from '../support/doc.js';
 import { randomBay } from '../support/random-bays.js';

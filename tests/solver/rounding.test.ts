@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { printedPosition } from '../../src/solver/rounding.js';
+import { printedPosition } from '../../src/solver/answering/rounding.js';
 import { heldBay } from '../support/held.js';
 import { solve } from '../support/solve.js';
 

@@ -2,11 +2,11 @@
 
 import { expect, test } from 'vitest';
 import { workOf } from '../../src/model/options.js';
-import { compileBay } from '../../src/solver/bay.js';
+import { compileBay } from '../../src/solver/measuring/bay.js';
 import { endsOf } from '../../src/solver/box.js';
-import { Meter } from '../../src/solver/meter.js';
-import { MARGIN } from '../../src/solver/objective.js';
-import { Search } from '../../src/solver/search.js';
+import { Meter } from '../../src/solver/measuring/meter.js';
+import { MARGIN } from '../../src/solver/searching/objective.js';
+import { Search } from '../../src/solver/searching/search.js';
 import { between, seeded } from '../geometry/random.js';
 import { scenarioOf } from '../support/doc.js';
 import { randomBay } from '../support/random-bays.js';

@@ -1,13 +1,13 @@
 /** What a box leaves out must be clear all over it, and what closes a box must be short all over it. */
 
 import { describe, expect, test } from 'vitest';
-import { compileBay } from '../../src/solver/bay.js';
+import { compileBay } from '../../src/solver/measuring/bay.js';
 import { boxOf, endsOf } from '../../src/solver/box.js';
-import { Meter } from '../../src/solver/meter.js';
-import type { Node } from '../../src/solver/node.js';
-import { createProbe, probe } from '../../src/solver/probe.js';
-import { Sieve } from '../../src/solver/sift.js';
-import { CLOSED } from '../../src/solver/view.js';
+import { Meter } from '../../src/solver/measuring/meter.js';
+import type { Node } from '../../src/solver/searching/node.js';
+import { createProbe, probe } from '../../src/solver/measuring/probe.js';
+import { Sieve } from '../../src/solver/searching/sift.js';
+import { CLOSED } from '../../src/solver/measuring/view.js';
 import { between, seeded } from '../geometry/random.js';
 import type { Random } from '../geometry/random.js';
 import { scenarioOf } from '../support/doc.js';

@@ -9,7 +9,7 @@ import { readScenario } from '../../src/model/read.js';
 import type { Position, Scenario } from '../../src/model/scenario.js';
 import { takenAgain, worstCase } from '../../src/model/worst.js';
 import type { Standing } from '../../src/solver/answer.js';
-import { measureAt } from '../../src/solver/measure.js';
+import { measureAt } from '../../src/solver/measuring/measure.js';
 
 /** Writes a number that may be off, with what follows it. */
 type Write = (value: number, error: number, place?: string) => string;

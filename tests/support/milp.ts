@@ -7,8 +7,8 @@
 import { extent } from '../../src/geometry/reach.js';
 import type { Shape } from '../../src/geometry/shape.js';
 import type { OptionSet, Scenario } from '../../src/model/scenario.js';
-import type { Bay } from '../../src/solver/bay.js';
-import type { Contact } from '../../src/solver/contact.js';
+import type { Bay } from '../../src/solver/measuring/bay.js';
+import type { Contact } from '../../src/solver/measuring/contact.js';
 import { Program } from './highs.js';
 import type { Highs, Term } from './highs.js';
 

@@ -2,10 +2,10 @@
 
 import { notDrawn } from '../../model/notdrawn.js';
 import { workOf } from '../../model/options.js';
-import { guaranteedAt } from '../../solver/guaranteed.js';
-import { hoistTo } from '../../solver/hoist.js';
-import { measureAt } from '../../solver/measure.js';
-import { unruledAt } from '../../solver/unruled.js';
+import { guaranteedAt } from '../../solver/measuring/guaranteed.js';
+import { hoistTo } from '../../solver/measuring/hoist.js';
+import { measureAt } from '../../solver/measuring/measure.js';
+import { unruledAt } from '../../solver/measuring/unruled.js';
 import { optionNames, optionSetAsked, positionAsked, unitsAsked } from '../asked.js';
 import type { Io } from '../io.js';
 import { gapsJson } from '../json.js';

@@ -2,7 +2,7 @@
 
 import { tape } from '../../model/tape.js';
 import type { PlaceAnswer } from '../../solver/answer.js';
-import type { Unruled } from '../../solver/unruled.js';
+import type { Unruled } from '../../solver/measuring/unruled.js';
 import type { Line } from './lines.js';
 import type { Asked } from './next.js';
 import { provedFor } from './unruled.js';

@@ -2,7 +2,7 @@
 
 import { inUnits, tapeSize } from '../../model/tape.js';
 import type { Position } from '../../model/scenario.js';
-import type { Hoist } from '../../solver/hoist.js';
+import type { Hoist } from '../../solver/measuring/hoist.js';
 import { paragraph, whole } from './lines.js';
 import type { Section } from './lines.js';
 import { name } from './text.js';

@@ -1,7 +1,7 @@
 /** The rules of one standing: the tightest on the first screen, all of them where asked. */
 
 import type { Reading, Standing } from '../../solver/answer.js';
-import { keyOf } from '../../solver/reading-key.js';
+import { keyOf } from '../../solver/measuring/reading-key.js';
 import { paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
 import { table } from './table.js';

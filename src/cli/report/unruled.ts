@@ -1,7 +1,7 @@
 /** What no rule looks at, said beside the verdict: a search is blind to it. */
 
 import { tape } from '../../model/tape.js';
-import type { Unruled } from '../../solver/unruled.js';
+import type { Unruled } from '../../solver/measuring/unruled.js';
 import { list } from './lines.js';
 import type { Line } from './lines.js';
 import { name } from './text.js';

@@ -3,7 +3,7 @@
 import { exactTape, tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
 import type { Measurement, Path } from '../../model/scenario.js';
-import type { Again } from '../../solver/again.js';
+import type { Again } from '../../solver/measuring/again.js';
 import type { Standing } from '../../solver/answer.js';
 import { DECISION_SLACK } from '../../solver/decision.js';
 import { list, paragraph } from './lines.js';

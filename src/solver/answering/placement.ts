@@ -1,0 +1,85 @@
+/** A place found becomes a placement: polished, rounded to what is printed, set on the tape's marks. */
+
+import { workOf } from '../../model/options.js';
+import type { OptionSet, PositionRanges, Scenario } from '../../model/scenario.js';
+import type { Placement, Verdict } from '../answer.js';
+import type { PlaceRequest } from '../asked.js';
+import { endsOf } from '../box.js';
+import { DECISION_SLACK } from '../decision.js';
+import { narrowByLimits } from '../measuring/limits.js';
+import { standingAt } from '../measuring/measure.js';
+import type { Meter } from '../measuring/meter.js';
+import { nearestToLimits } from '../measuring/nearest-to-limits.js';
+import { polish } from './polish.js';
+import { printedPosition } from './rounding.js';
+import { gridOf, settingNear } from './setting.js';
+import { withShares } from './shares.js';
+
+/** What a placement needs to know of the answer it is for. */
+export interface Finishing {
+  readonly scenario: Scenario;
+  readonly meter: Meter;
+  readonly request: PlaceRequest;
+  readonly stopped: unknown;
+}
+
+/**
+ * Polish a place, round it to what is printed, set it on the grid, and measure both there.
+ * @param x a place that meets every limit; without one, the nearest to the limits is shown.
+ * @param bound proved of every position within the ranges and limits under this set.
+ * @param settings where the setting may go.
+ */
+export function finishPlacement(
+  { scenario, meter, request, stopped }: Finishing,
+  set: OptionSet,
+  x: Float64Array | undefined,
+  bound: number,
+  ranges: PositionRanges,
+  settings = ranges,
+): Placement {
+  const of = meter.contactsOf(set);
+  const { units = scenario.units } = request;
+  const { lo, hi } = endsOf(ranges);
+  const from = x ?? nearestToLimits(of.limits, set, lo, hi);
+  if (x) narrowByLimits(of.limits, lo, hi);
+  // Once stopped, the place as found: polishing takes longer than a person who pressed stop waits.
+  const fine = stopped || !x ? from : polish(meter, of, lo, hi, x);
+  const printed = printedPosition(fine, lo, hi, units, (at) => meter.withinLimits(of, at));
+  const measured = standingAt(meter, set, printed);
+  const readings = withShares(measured.readings, roomAround(printed, lo, hi));
+  const optimum = { ...measured, readings };
+  const ends = endsOf(x ? settings : ranges);
+  if (x) narrowByLimits(of.limits, ends.lo, ends.hi);
+  const grid = settingNear(meter, of, ends.lo, ends.hi, printed, gridOf(units));
+  const setting = standingAt(meter, set, grid);
+  const { hours, cost } = workOf(scenario, set);
+  const within = optimum.limits.every((limit) => limit.met);
+  return {
+    options: set,
+    hours,
+    cost,
+    fits: within ? verdict(optimum.margin, bound) : verdict(-Infinity, bound),
+    // Without a rule both are infinite.
+    best: bound - optimum.margin > request.tolerance ? 'undecided' : 'proved',
+    optimum,
+    setting,
+    bound: within ? Math.max(bound, optimum.margin) : bound,
+  };
+}
+
+/** Whether a place fits, by the best margin found and the bound on every other. */
+export function verdict(margin: number, bound: number): Verdict {
+  if (margin >= -DECISION_SLACK) return 'yes';
+  return bound < -DECISION_SLACK ? 'no' : 'undecided';
+}
+
+function roomAround(x: Float64Array, lo: Float64Array, hi: Float64Array) {
+  const at = (k: number, up: boolean): number => Math.max(0, up ? hi[k]! - x[k]! : x[k]! - lo[k]!);
+  const side = (up: boolean) => ({
+    setback: at(0, up),
+    offset: at(1, up),
+    height: at(2, up),
+    pitch: at(3, up),
+  });
+  return { down: side(false), up: side(true) };
+}

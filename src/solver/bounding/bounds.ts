@@ -1,0 +1,343 @@
+/**
+ * Rows that overestimate a contact's margin everywhere in a box of positions: affine in setback,
+ * offset, height and pitch, valid at every position of the box.
+ *
+ * Notation: the box is mid + half u, u in [-1, 1]^4; p is a point of the engine solid relative to the
+ * engine datum at the box's middle pitch, R the turn from there, D = half[3] the half width of pitch.
+ * A turn by t moves p by `t J p` to first order, J p = (p_z, 0, -p_x), and what is left over is
+ * `(cos t - 1) q + (sin t - t) J p` with q = (p_x, 0, p_z).
+ */
+
+import { createGap, gapBetween } from '../../geometry/gap.js';
+import { coreContains } from '../../geometry/contains.js';
+import type { Shape } from '../../geometry/shape.js';
+import type { Contact } from '../measuring/contact.js';
+import type { PositionBox } from '../box.js';
+import { chassisAt, engineAt } from '../measuring/motion.js';
+import type { Probe } from '../measuring/probe.js';
+import type { Rows } from '../rows.js';
+
+/** Millimetres by which a sliding witness may pass a face of its solid: room for rounding. */
+const SLIDE_OUT = 1e-9;
+/** What that may come to where faces meet at an edge (as sharp as 0.1 degree); added to the row. */
+const SLIDE_SLACK = 1e-6;
+
+const CORNERS = 16;
+/** Values at the corners; bit k of the index set means u[k] = +1. */
+const cornerValue = new Float64Array(CORNERS);
+const columns = new Float64Array(12);
+const slideB = new Float64Array(12);
+const slideA = new Float64Array(12);
+const gap = createGap();
+
+/**
+ * The row of an axis rule: the engine's witness point against the chassis solid's far face.
+ * `f(t) = n . R(t) p` is `P cos t + Q sin t`: where P > 0 the cosine is under its tangent at the middle,
+ * else under its chord.
+ */
+export function axisRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): number {
+  const row = rows.add(c.id, false);
+  const [x, y, z, pitch] = box.mid as unknown as [number, number, number, number];
+  const cos = Math.cos(pitch);
+  const sin = Math.sin(pitch);
+  const px = w.ex * cos + w.ez * sin;
+  const pz = -w.ex * sin + w.ez * cos;
+  const D = box.half[3]!;
+  const P = w.nx * px + w.nz * pz;
+  const Q = w.nx * pz - w.nz * px;
+  const turned = P > 0 ? P : P * Math.cos(D);
+  rows.values[row] =
+    w.nx * x +
+    w.ny * (y + w.ey) +
+    w.nz * z +
+    turned +
+    Math.abs(Q) * (D - Math.sin(D)) -
+    c.engine.shape.ball -
+    w.bx -
+    c.needed;
+  const i = 4 * row;
+  rows.slopes[i] = w.nx * box.half[0]!;
+  rows.slopes[i + 1] = w.ny * box.half[1]!;
+  rows.slopes[i + 2] = w.nz * box.half[2]!;
+  rows.slopes[i + 3] = Q * D;
+  rows.blame[i + 3] = (Math.abs(P) * D * D) / 2;
+  return row;
+}
+
+/**
+ * The row of a nearest rule from one pair of points, apart: gap <= |R p + t - b| - balls.
+ *
+ * Points slide along their solids with the engine where they can do so throughout the box (checked at
+ * its corners, which suffices: solids are convex and the slide is affine). The distance of what is
+ * left is convex in u, and in the cosine's defect, so an affine function above its corner values is
+ * above it. Returns the row, or -1 where the points pass each other in the box, so that only
+ * `cornerRow` is any good.
+ */
+export function witnessRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): number {
+  const [x, y, z, pitch] = box.mid as unknown as [number, number, number, number];
+  const half = box.half;
+  const D = half[3]!;
+  const cos = Math.cos(pitch);
+  const sin = Math.sin(pitch);
+  const px = w.ex * cos + w.ez * sin;
+  const pz = -w.ex * sin + w.ez * cos;
+  const wx = px + x - w.bx;
+  const wy = w.ey + y - w.by;
+  const wz = pz + z - w.bz;
+  const { nx, ny, nz } = w;
+
+  columns.fill(0);
+  columns[0] = half[0]!;
+  columns[4] = half[1]!;
+  columns[8] = half[2]!;
+  columns[9] = pz * D;
+  columns[11] = -px * D;
+  const slid = chooseSlide(c, box, w, px, w.ey, pz);
+
+  const row = rows.add(c.id, false);
+  const kappa = 1 - Math.cos(D);
+  const balls = c.engine.shape.ball + c.chassis.ball;
+  const base = nx * wx + ny * wy + nz * wz;
+  let nearest = base;
+  for (let corner = 0; corner < CORNERS; corner++) {
+    let vx = wx;
+    let vy = wy;
+    let vz = wz;
+    for (let k = 0; k < 4; k++) {
+      const s = corner & (1 << k) ? 1 : -1;
+      vx += s * (columns[3 * k]! + slid * (slideA[3 * k]! - slideB[3 * k]!));
+      vy += s * (columns[3 * k + 1]! + slid * (slideA[3 * k + 1]! - slideB[3 * k + 1]!));
+      vz += s * (columns[3 * k + 2]! + slid * (slideA[3 * k + 2]! - slideB[3 * k + 2]!));
+    }
+    nearest = Math.min(nearest, nx * vx + ny * vy + nz * vz);
+    const flat = Math.sqrt(vx * vx + vy * vy + vz * vz);
+    vx -= kappa * px;
+    vz -= kappa * pz;
+    cornerValue[corner] = Math.max(flat, Math.sqrt(vx * vx + vy * vy + vz * vz));
+  }
+  if (nearest < 0) {
+    rows.drop();
+    return -1;
+  }
+  // Rests: the sine's defect, a slide on the turning engine, and the slide's slack.
+  let slideLength = 0;
+  if (slid) {
+    for (let k = 0; k < 4; k++) {
+      slideLength += Math.hypot(slideA[3 * k]!, slideA[3 * k + 1]!, slideA[3 * k + 2]!);
+    }
+  }
+  const rest =
+    Math.hypot(px, pz) * (D - Math.sin(D)) + slideLength * D + (slid ? 2 * SLIDE_SLACK : 0);
+  affineAbove(rows, row, half);
+  rows.values[row]! += rest - balls - c.needed;
+  const reach = Math.max(base, 1e-3);
+  for (let k = 0; k < 4; k++) {
+    const sx = columns[3 * k]! + slid * (slideA[3 * k]! - slideB[3 * k]!);
+    const sy = columns[3 * k + 1]! + slid * (slideA[3 * k + 1]! - slideB[3 * k + 1]!);
+    const sz = columns[3 * k + 2]! + slid * (slideA[3 * k + 2]! - slideB[3 * k + 2]!);
+    const along = nx * sx + ny * sy + nz * sz;
+    rows.blame[4 * row + k] =
+      Math.max(0, sx * sx + sy * sy + sz * sz - along * along) / (2 * reach);
+  }
+  rows.blame[4 * row + 3]! += (Math.hypot(px, pz) * D * D) / 2 + slideLength * D;
+  return row;
+}
+
+/**
+ * The row of a nearest rule from signed gaps at the box's corners, overlapping or not.
+ *
+ * At one pitch and one moment of the motions the signed gap is convex in the engine's displacement. The engine turns about
+ * its own centre, whose path is affine but for a second-order rest, so the displaced gaps at the
+ * corners carry an affine function above; turning about that centre moves no point of the solid
+ * further than its radius there times the half width of pitch. Costs a gap a corner.
+ * @param w the contact measured somewhere in the box: its moment is the row's.
+ */
+export function cornerRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): number {
+  const [x, y, z, pitch] = box.mid as unknown as [number, number, number, number];
+  const half = box.half;
+  const D = half[3]!;
+  const engine = engineAt(c, pitch, w);
+  const chassis = chassisAt(c, w);
+  const cx = engine.center[0]!;
+  const cz = engine.center[2]!;
+  let measured = 0;
+  for (let corner = 0; corner < CORNERS; corner++) {
+    const twin = firstTwin(corner, half);
+    if (twin < corner) {
+      cornerValue[corner] = cornerValue[twin]!;
+      continue;
+    }
+    const sx = corner & 1 ? half[0]! : -half[0]!;
+    const sy = corner & 2 ? half[1]! : -half[1]!;
+    const sz = corner & 4 ? half[2]! : -half[2]!;
+    const turn = corner & 8 ? D : -D;
+    gapBetween(engine, chassis, x + sx + turn * cz, y + sy, z + sz - turn * cx, gap);
+    measured++;
+    cornerValue[corner] = gap.upper;
+  }
+  const row = rows.add(c.id, false);
+  affineAbove(rows, row, half);
+  const spin = spinRadius(engine) * 2 * Math.sin(D / 2);
+  const rest = Math.hypot(cx, cz) * (1 - Math.cos(D) + (D - Math.sin(D)));
+  rows.values[row]! += spin + rest - c.needed;
+  blameBends(box, w, rows, row);
+  rows.blame[4 * row + 3]! += spin + rest;
+  rows.tightAtEnds[row] = 1;
+  return measured;
+}
+
+/**
+ * Where the gap bends along a coordinate, its slope at the witness and the slope from end to end
+ * differ: the difference is what splitting there could win.
+ */
+function blameBends(box: PositionBox, w: Probe, rows: Rows, row: number): void {
+  const cos = Math.cos(box.mid[3]!);
+  const sin = Math.sin(box.mid[3]!);
+  const px = w.ex * cos + w.ez * sin;
+  const pz = -w.ex * sin + w.ez * cos;
+  const here = [w.nx, w.ny, w.nz, w.nx * pz - w.nz * px];
+  for (let k = 0; k < 4; k++) {
+    const bend = Math.abs(here[k]! * box.half[k]!) - Math.abs(rows.slopes[4 * row + k]!);
+    rows.blame[4 * row + k] = Math.max(0, bend);
+  }
+}
+
+/** The lowest-numbered corner with the same position: coordinates of no width have one end. */
+function firstTwin(corner: number, half: Float64Array): number {
+  let twin = corner;
+  for (let k = 0; k < 4; k++) if (half[k] === 0) twin &= ~(1 << k);
+  return twin;
+}
+
+/** Slopes by the corners' mean differences, then the value that puts the row above every corner. */
+function affineAbove(rows: Rows, row: number, half: Float64Array): void {
+  let mean = 0;
+  for (let corner = 0; corner < CORNERS; corner++) mean += cornerValue[corner]!;
+  mean /= CORNERS;
+  for (let k = 0; k < 4; k++) {
+    let slope = 0;
+    if (half[k]! > 0) {
+      for (let corner = 0; corner < CORNERS; corner++) {
+        slope += corner & (1 << k) ? cornerValue[corner]! : -cornerValue[corner]!;
+      }
+    }
+    rows.slopes[4 * row + k] = slope / CORNERS;
+  }
+  let over = 0;
+  for (let corner = 0; corner < CORNERS; corner++) {
+    let value = mean;
+    for (let k = 0; k < 4; k++) {
+      value += corner & (1 << k) ? rows.slopes[4 * row + k]! : -rows.slopes[4 * row + k]!;
+    }
+    over = Math.max(over, cornerValue[corner]! - value);
+  }
+  rows.values[row] = mean + over;
+}
+
+/**
+ * Let the chassis point follow the engine point sideways, or the engine point stay behind, or each
+ * along an edge, whichever keeps both in their solids throughout the box. Fills the slides and
+ * returns 1, or 0 where nothing may slide.
+ */
+function chooseSlide(
+  c: Contact,
+  box: PositionBox,
+  w: Probe,
+  px: number,
+  py: number,
+  pz: number,
+): 0 | 1 {
+  const { nx, ny, nz } = w;
+  for (let k = 0; k < 4; k++) {
+    const along = nx * columns[3 * k]! + ny * columns[3 * k + 1]! + nz * columns[3 * k + 2]!;
+    slideB[3 * k] = columns[3 * k]! - along * nx;
+    slideB[3 * k + 1] = columns[3 * k + 1]! - along * ny;
+    slideB[3 * k + 2] = columns[3 * k + 2]! - along * nz;
+  }
+  slideA.fill(0);
+  const chassis = chassisAt(c, w);
+  if (chassisFollows(chassis, w)) return 1;
+  for (let k = 0; k < 12; k++) {
+    slideA[k] = -slideB[k]!;
+    slideB[k] = 0;
+  }
+  const engine = engineAt(c, box.mid[3]!, w);
+  if (engineFollows(engine, px, py, pz)) return 1;
+  return slideAlongEdges(chassis, engine, w, px, py, pz) ? 1 : 0;
+}
+
+/** With slideA holding minus the sideways columns: try each edge of either solid that lies across n. */
+function slideAlongEdges(
+  chassis: Shape,
+  engine: Shape,
+  w: Probe,
+  px: number,
+  py: number,
+  pz: number,
+): boolean {
+  for (let k = 0; k < 12; k++) sideways[k] = -slideA[k]!;
+  for (const onChassis of [true, false]) {
+    const edges = onChassis ? chassis.edges : engine.edges;
+    for (let e = 0; e < edges.length; e += 3) {
+      const ex = edges[e]!;
+      const ey = edges[e + 1]!;
+      const ez = edges[e + 2]!;
+      if (Math.abs(ex * w.nx + ey * w.ny + ez * w.nz) > 1e-6) continue;
+      slideA.fill(0);
+      slideB.fill(0);
+      const slide = onChassis ? slideB : slideA;
+      for (let k = 0; k < 4; k++) {
+        const along = ex * sideways[3 * k]! + ey * sideways[3 * k + 1]! + ez * sideways[3 * k + 2]!;
+        const s = onChassis ? along : -along;
+        slide[3 * k] = s * ex;
+        slide[3 * k + 1] = s * ey;
+        slide[3 * k + 2] = s * ez;
+      }
+      if (onChassis ? chassisFollows(chassis, w) : engineFollows(engine, px, py, pz)) return true;
+    }
+  }
+  slideA.fill(0);
+  slideB.fill(0);
+  return false;
+}
+const sideways = new Float64Array(12);
+
+function chassisFollows(chassis: Shape, w: Probe): boolean {
+  return staysIn(chassis, w.bx, w.by, w.bz, slideB);
+}
+
+function engineFollows(engine: Shape, px: number, py: number, pz: number): boolean {
+  return staysIn(engine, px, py, pz, slideA);
+}
+
+/** Whether a point that slides by these columns stays in the core over the whole box. */
+function staysIn(shape: Shape, x: number, y: number, z: number, slide: Float64Array): boolean {
+  for (let corner = 0; corner < CORNERS; corner++) {
+    let sx = x;
+    let sy = y;
+    let sz = z;
+    for (let k = 0; k < 4; k++) {
+      const s = corner & (1 << k) ? 1 : -1;
+      sx += s * slide[3 * k]!;
+      sy += s * slide[3 * k + 1]!;
+      sz += s * slide[3 * k + 2]!;
+    }
+    if (!coreContains(shape, sx, sy, sz, SLIDE_OUT)) return false;
+  }
+  return true;
+}
+
+/** Greatest distance from the Y-parallel axis through the solid's centre. */
+export function spinRadius(shape: Shape): number {
+  let radius = 0;
+  for (let i = 0; i < shape.count; i++) {
+    radius = Math.max(
+      radius,
+      Math.hypot(
+        shape.points[3 * i]! - shape.center[0]!,
+        shape.points[3 * i + 2]! - shape.center[2]!,
+      ),
+    );
+  }
+  return radius + shape.disc + shape.ball;
+}

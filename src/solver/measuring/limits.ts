@@ -1,0 +1,179 @@
+/**
+ * Limits: hard intervals on a quantity of the position. A limit on a coordinate narrows the box; a limit
+ * on a height gives an exact slack at a position, and hard rows over a box.
+ */
+
+import { extent, support } from '../../geometry/reach.js';
+import { shapeOf } from '../../geometry/shape.js';
+import { choicesTouching, partUnder } from '../../model/options.js';
+import type { OptionDomains } from '../../model/options.js';
+import type { Limit, OptionSet, Scenario } from '../../model/scenario.js';
+import { COORDINATES } from '../../model/scenario.js';
+import type { PositionBox } from '../box.js';
+import { EngineSolid } from './pose.js';
+import type { Rows } from '../rows.js';
+
+/** Millimetres (radians for pitch) by which a limit may be missed and still count as met. */
+export const LIMIT_SLACK = 1e-7;
+
+const point = new Float64Array(3);
+
+/** A height limit ready to measure: solids by option, and the datum's height. */
+export interface HeightLimit {
+  readonly kind: 'height';
+  readonly limit: Limit;
+  readonly choices: readonly number[];
+  /** The solids whose lowest point is limited; none when the part is not there. */
+  solids(set: OptionSet): readonly EngineSolid[];
+  readonly above: number;
+}
+interface CoordinateLimit {
+  readonly kind: 'coordinate';
+  readonly limit: Limit;
+  readonly coordinate: number;
+}
+export type ReadyLimit = HeightLimit | CoordinateLimit;
+
+const ready = new WeakMap<Limit, ReadyLimit>();
+
+export function readyLimit(scenario: Scenario, limit: Limit): ReadyLimit {
+  let known = ready.get(limit);
+  if (!known) ready.set(limit, (known = make(scenario.drawn ?? scenario, limit)));
+  return known;
+}
+
+function make(scenario: Scenario, limit: Limit): ReadyLimit {
+  const { quantity } = limit;
+  if (quantity.of !== 'height above') {
+    return { kind: 'coordinate', limit, coordinate: COORDINATES.indexOf(quantity.of) };
+  }
+  const datum = scenario.datums.chassis.find((d) => d.name === quantity.above);
+  const above = datum?.z;
+  if (above === undefined) throw new Error(`no height for datum '${quantity.above}'`);
+  const { what } = quantity;
+  if ('datum' in what) {
+    const at = scenario.datums.engine.find((d) => d.name === what.datum);
+    if (!at) throw new Error(`no engine datum '${what.datum}'`);
+    const center = [at.x ?? 0, at.y ?? 0, at.z ?? 0] as const;
+    const solid = new EngineSolid(shapeOf({ shape: 'ball', center, diameter: 0 }));
+    return { kind: 'height', limit, choices: [], solids: () => [solid], above };
+  }
+  const byKey = new Map<string, readonly EngineSolid[]>();
+  const choices = choicesTouching(scenario, what.part);
+  const solids = (set: OptionSet): readonly EngineSolid[] => {
+    const key = choices.map((c) => set[c]).join();
+    let list = byKey.get(key);
+    if (!list) {
+      const place = partUnder(scenario, what.part, set);
+      const how = place && { mirrored: place.part.mirrored, move: place.move };
+      list = place ? place.part.solids.map((s) => new EngineSolid(shapeOf(s, how))) : [];
+      byKey.set(key, list);
+    }
+    return list;
+  };
+  return { kind: 'height', limit, choices, solids, above };
+}
+
+/** The quantity's value at a position: radians for pitch, else millimetres; undefined when idle. */
+export function limitValue(
+  limit: ReadyLimit,
+  set: OptionSet,
+  x: ArrayLike<number>,
+): number | undefined {
+  if (limit.kind === 'coordinate') return x[limit.coordinate]!;
+  const solids = limit.solids(set);
+  if (solids.length === 0) return undefined;
+  return lowestAt(solids, x[3]!) + x[2]! - limit.above;
+}
+
+/** Height of the lowest point of any solid at a pitch, with the engine datum at height 0. */
+function lowestAt(solids: readonly EngineSolid[], pitch: number): number {
+  return Math.min(...solids.map((solid) => -extent(solid.at(pitch, 0), 0, 0, -1)));
+}
+
+/** How far inside the limit the position is: negative when it is broken. */
+export function limitSlack(limit: ReadyLimit, set: OptionSet, x: ArrayLike<number>): number {
+  const value = limitValue(limit, set, x);
+  if (value === undefined) return Infinity;
+  return Math.min(value - limit.limit.min, limit.limit.max - value);
+}
+
+/** Narrow a box by the coordinate limits; false when nothing is left. */
+export function narrowByLimits(
+  limits: readonly ReadyLimit[],
+  lo: Float64Array,
+  hi: Float64Array,
+): boolean {
+  for (const limit of limits) {
+    if (limit.kind !== 'coordinate') continue;
+    const k = limit.coordinate;
+    lo[k] = Math.max(lo[k]!, limit.limit.min);
+    hi[k] = Math.min(hi[k]!, limit.limit.max);
+    if (lo[k] > hi[k]) {
+      if (lo[k] > hi[k] + LIMIT_SLACK) return false;
+      hi[k] = lo[k]!;
+    }
+  }
+  return true;
+}
+
+/** True when the choices that a height limit turns on are all decided. */
+export function isSettled(limit: HeightLimit, domains: OptionDomains): boolean {
+  return limit.choices.every((c) => domains[c]!.length === 1);
+}
+
+/** Hard rows of a height limit over a box; the part must be settled. */
+export function heightRows(limit: HeightLimit, set: OptionSet, box: PositionBox, rows: Rows): void {
+  const solids = limit.solids(set);
+  if (solids.length === 0) return;
+  const D = box.half[3]!;
+  if (limit.limit.min > -Infinity) {
+    for (const solid of solids) {
+      for (const at of [-1, 0, 1]) {
+        if (at !== 0 && D === 0) continue;
+        const turned = solid.at(box.mid[3]! + at * D, 0);
+        support(turned, 0, 0, -1, point);
+        lowPointRow(box, at * D, point[0]!, point[2]! - turned.ball, limit, rows);
+      }
+    }
+  }
+  if (limit.limit.max < Infinity) {
+    // The height of a point under pitch bends by at most its distance from the pitch axis, so the
+    // lowest of them lies above its chord less this.
+    const sag = (Math.max(...solids.map((s) => s.reach(0))) * D * D) / 2;
+    const front = lowestAt(solids, box.mid[3]! - D);
+    const rear = lowestAt(solids, box.mid[3]! + D);
+    const low = (front + rear) / 2 - sag;
+    const row = rows.add(-1, true);
+    rows.values[row] = limit.limit.max - (box.mid[2]! + low - limit.above) + LIMIT_SLACK;
+    rows.slopes[4 * row + 2] = -box.half[2]!;
+    rows.slopes[4 * row + 3] = -(rear - front) / 2;
+    rows.blame[4 * row + 3] = sag;
+    rows.tightAtEnds[row] = 1;
+  }
+}
+
+/** One point's height over the box from above, by the cosine's tangent or chord. */
+function lowPointRow(
+  box: PositionBox,
+  turned: number,
+  x: number,
+  z: number,
+  limit: HeightLimit,
+  rows: Rows,
+): void {
+  const D = box.half[3]!;
+  const px = x * Math.cos(-turned) + z * Math.sin(-turned);
+  const pz = -x * Math.sin(-turned) + z * Math.cos(-turned);
+  const row = rows.add(-1, true);
+  const level = pz > 0 ? pz : pz * Math.cos(D);
+  rows.values[row] =
+    box.mid[2]! +
+    level +
+    Math.abs(px) * (D - Math.sin(D)) -
+    limit.above -
+    limit.limit.min +
+    LIMIT_SLACK;
+  rows.slopes[4 * row + 2] = box.half[2]!;
+  rows.slopes[4 * row + 3] = -px * D;
+}
