@@ -15,10 +15,10 @@ export interface Pins {
   readonly problems: readonly Problem[];
 }
 
-type Parsed = { readonly value: number } | Pick<Problem, 'message' | 'expected' | 'nearest'>;
+export type Parsed = { readonly value: number } | Pick<Problem, 'message' | 'expected' | 'nearest'>;
 
 /** One coordinate's value: degrees, a length in `unit`, or a place from a chassis datum. */
-function parseCoordinate(
+export function parseCoordinate(
   name: Coordinate,
   text: string,
   unit: 'in' | 'mm',

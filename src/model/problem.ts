@@ -28,6 +28,7 @@ export type ProblemCode =
   | 'bad trim'
   | 'bad path'
   | 'bad pin'
+  | 'bad wish'
   | 'duplicate'
   | 'not yet';
 
