@@ -17,7 +17,7 @@ export interface Wants {
   readonly margin?: number;
 }
 
-export const WANT_EXPECTED =
+const WANT_EXPECTED =
   "a wish such as 'offset=0', 'setback>=26', 'margin>=1/4' or 'oil filter=remote'; ';' parts several";
 
 type Sign = '=' | '>=' | '<=';
