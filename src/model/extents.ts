@@ -160,7 +160,11 @@ function grown(box: Box, by: (axis: number) => number): Box {
 }
 
 function turned(point: Vec3, tilt: Tilt | undefined): Vec3 {
-  if (tilt === undefined) return point;
+  return tilt === undefined ? point : turnedAbout(point, tilt);
+}
+
+/** A point turned in place. */
+export function turnedAbout(point: Vec3, tilt: Tilt): Vec3 {
   const i = AXES.indexOf(tilt.about);
   const [j, k] = [(i + 1) % 3, (i + 2) % 3];
   const [u, v] = [point[j]! - tilt.at[j]!, point[k]! - tilt.at[k]!];

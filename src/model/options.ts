@@ -3,12 +3,13 @@
  * and which options can go together at all.
  *
  * Order of effects: parts are added, then replaced, then removed, whatever the order of the choices;
- * moves come last and sum. An option that names the same part under `remove` and `add` puts another
+ * cuts come next, and moves come last and sum. An option that names the same part under `remove` and `add` puts another
  * one in its place.
  */
 
+import { cutPart } from './cut.js';
 import { historyOf } from './part-history.js';
-import type { Option, OptionSet, Part, Scenario, Side, Vec3 } from './scenario.js';
+import type { Cut, Option, OptionSet, Part, Scenario, Side, Vec3 } from './scenario.js';
 
 /** A part as some option set has it, and the sum of the chosen options' moves, in its own frame. */
 export interface PartInPlace {
@@ -59,6 +60,7 @@ export function partUnder(s: Scenario, name: string, set: OptionSet): PartInPlac
   let replaced: Part | undefined;
   let removed = false;
   const move: [number, number, number] = [0, 0, 0];
+  const cuts: Cut[] = [];
   for (const [c, effects] of history.effects) {
     const effect = effects.get(set[c]!);
     if (effect === undefined) continue;
@@ -66,9 +68,10 @@ export function partUnder(s: Scenario, name: string, set: OptionSet): PartInPlac
     else if (effect.remove) removed = true;
     if (effect.replace !== undefined) replaced = effect.replace;
     for (const axis of [0, 1, 2] as const) move[axis] += effect.move[axis];
+    cuts.push(...effect.cuts);
   }
   if (removed || added === undefined) return undefined;
-  return { part: replaced ?? added, move };
+  return { part: cutPart(replaced ?? added, cuts, s.position), move };
 }
 
 /** The parts whose sizes are guessed, of those that stand under an option set. */

@@ -1,6 +1,6 @@
 /** Each part through all options: what the file draws, and what any option does to it. */
 
-import type { Part, Scenario, Side } from './scenario.js';
+import type { Cut, Part, Scenario, Side } from './scenario.js';
 
 /** What one option does to one part. */
 interface Effect {
@@ -8,6 +8,7 @@ interface Effect {
   replace?: Part;
   remove: boolean;
   move: [number, number, number];
+  readonly cuts: Cut[];
 }
 
 /** A part through all options: as drawn, and by choice and option what is done to it. */
@@ -56,7 +57,7 @@ function readHistory(s: Scenario): Map<string, History> {
         const { effects } = of(name);
         if (!effects.has(c)) effects.set(c, new Map());
         const byOption = effects.get(c)!;
-        if (!byOption.has(o)) byOption.set(o, { remove: false, move: [0, 0, 0] });
+        if (!byOption.has(o)) byOption.set(o, { remove: false, move: [0, 0, 0], cuts: [] });
         return byOption.get(o)!;
       };
       for (const part of option.add) {
@@ -65,6 +66,7 @@ function readHistory(s: Scenario): Map<string, History> {
       }
       for (const part of option.replace) effectOn(part.name).replace = part;
       for (const name of option.remove) effectOn(name).remove = true;
+      for (const cut of option.cuts ?? []) effectOn(cut.trim.part).cuts.push(cut);
       for (const { part, by } of option.move) {
         for (const name of membersOf(s, part)) {
           const { move } = effectOn(name);

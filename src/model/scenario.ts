@@ -223,6 +223,8 @@ export interface Option {
   readonly replace: readonly Part[];
   /** Sums with the moves of other chosen options; moving a part that is not there does nothing. */
   readonly move: readonly { readonly part: string; readonly by: Vec3 }[];
+  /** Cuts that come with it: none of a file's options has any (see `trims.ts`). */
+  readonly cuts?: readonly Cut[];
   readonly rules: readonly Rule[];
   readonly limits: readonly Limit[];
   readonly needs: readonly OptionRef[];
@@ -237,7 +239,7 @@ export interface Choice {
   readonly options: readonly Option[];
 }
 
-/** A chassis face that may be cut back. Validated with the file; not yet part of the search. */
+/** A chassis face that may be cut back. */
 export interface Trim {
   readonly part: string;
   readonly cut: 'down' | 'up' | 'ahead' | 'back' | 'left' | 'right' | 'outward';
@@ -246,6 +248,12 @@ export interface Trim {
   readonly hours: number;
   readonly cost: number;
   readonly plus?: { readonly hours: number; readonly cost: number; readonly per: number };
+}
+
+/** A trim carried out, so many millimetres deep. */
+export interface Cut {
+  readonly trim: Trim;
+  readonly depth: number;
 }
 
 /** How the engine goes in: positions it passes through, and what is not yet there meanwhile. */

@@ -131,7 +131,8 @@ export interface PlaceAnswer {
 
 /** Best and bound so far, for a progress line. */
 export interface Progress {
-  readonly doing: 'all options' | 'least work' | 'as it stands' | 'wishes' | 'setting';
+  readonly doing:
+    'all options' | 'least work' | 'as it stands' | 'wishes' | 'setting' | 'reasons' | 'remedies';
   /** Margins; absent while a search is for the least or greatest of a coordinate. */
   readonly best?: number;
   readonly bound?: number;

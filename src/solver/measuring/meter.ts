@@ -26,21 +26,21 @@ export interface SetContacts {
 }
 
 export class Meter {
-  readonly effort: { boxes: number; gaps: number; lps: number; faults: number } = {
-    boxes: 0,
-    gaps: 0,
-    lps: 0,
-    faults: 0,
-  };
+  readonly effort: { boxes: number; gaps: number; lps: number; faults: number };
   /** What the searches of this bay see of it with some choices open. */
   readonly views: Views;
   private readonly last: Float64Array;
   private readonly sets = new Map<string, SetContacts>();
   private readonly scratch = createProbe();
 
-  constructor(readonly bay: Bay) {
+  /** @param like the meter of a bay of the same contacts, whose memory and counts this one shares. */
+  constructor(
+    readonly bay: Bay,
+    like?: Meter,
+  ) {
     this.views = new Views(bay);
-    this.last = new Float64Array(5 * bay.contacts.length).fill(NaN);
+    this.effort = like?.effort ?? { boxes: 0, gaps: 0, lps: 0, faults: 0 };
+    this.last = like?.last ?? new Float64Array(5 * bay.contacts.length).fill(NaN);
   }
 
   counts(): Effort {

@@ -82,6 +82,14 @@ export class Relaxation {
     return this.hard.bound < -DECISION_SLACK ? -Infinity : this.lp.bound;
   }
 
+  /** Replaces a set by the contacts whose rows carry the last program's bound. */
+  carriers(of: Set<number>): void {
+    of.clear();
+    for (let row = 0; row < this.rows.count; row++) {
+      if (this.rows.share[row]! > 0 && this.rows.source[row]! >= 0) of.add(this.rows.source[row]!);
+    }
+  }
+
   /** The position of the last program's best point. */
   position(box: PositionBox): Float64Array {
     const x = new Float64Array(4);

@@ -32,6 +32,8 @@ export interface SearchRequest {
   /** Score the position's own rules only, not those that options alone decide. */
   readonly ignoreFixed?: boolean;
   readonly start: readonly Candidate[];
+  /** Gathers the contacts that the search's refutations rest on. */
+  readonly rests?: Set<number>;
 }
 
 /** A contact whose margin exceeds this all over a box of that bound cannot matter there. */

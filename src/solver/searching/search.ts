@@ -156,12 +156,20 @@ export class Search {
     const sifted = this.sieve.sift(node, box, clearOf(this.request, bound), fails);
     if ('most' in sifted) {
       if (isMargin) this.closedAbove = Math.max(this.closedAbove, sifted.most);
+      this.request.rests?.add(sifted.by);
       return CLOSED_NODE;
     }
     const { relaxation } = this;
     const { active, low } = sifted;
     relaxation.build(view, view.limits, box, sifted.measured);
-    bound = Math.min(bound, relaxation.solve());
+    const rests = this.request.rests && new Set<number>();
+    // The program of a later round has the rows of the one before, and a bound as low.
+    const solve = () => {
+      const solved = relaxation.solve();
+      if (rests && solved <= bound) relaxation.carriers(rests);
+      bound = Math.min(bound, solved);
+    };
+    solve();
     // What was proved of the node before it was visited decides what its points are measured for.
     const look = () => {
       const seen = this.lookout.look(view, active, node.bound, relaxation.position(box));
@@ -173,11 +181,14 @@ export class Search {
       const over = Math.max(0, bound - this.cutoff());
       if (!relaxation.sharpen(view, box, seen, bound, over)) break;
       const before = bound;
-      bound = Math.min(bound, relaxation.solve());
+      solve();
       if (before - bound < 0.1 * Math.max(this.request.tolerance, before - this.cutoff())) break;
       seen = look();
     }
-    if (this.isBeaten(bound)) return CLOSED_NODE;
+    if (this.isBeaten(bound)) {
+      for (const id of rests ?? []) this.request.rests!.add(id);
+      return CLOSED_NODE;
+    }
 
     const rest = { lo, hi, view, bound, active, low };
     const choice = choiceToDecide(this.request, view, seen, this.cutoff());

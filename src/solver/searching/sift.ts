@@ -32,6 +32,8 @@ export interface Sifted {
 /** No margin in the box is greater than this, and that is too little. */
 export interface Failed {
   readonly most: number;
+  /** The contact that leaves no more. */
+  readonly by: number;
 }
 
 export class Sieve {
@@ -68,7 +70,7 @@ export class Sieve {
       const moves = travelFromMiddle(box, contact.reach);
       const least = w.lower - moves - contact.needed;
       const most = w.upper + moves - contact.needed;
-      if (status[id] !== LOOSE && most < fails) return { most };
+      if (status[id] !== LOOSE && most < fails) return { most, by: id };
       if (least > clear) continue;
       active.push(id);
       low.push(Math.max(node.low[i]!, remembered, least));

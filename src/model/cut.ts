@@ -1,0 +1,118 @@
+/**
+ * Trims carried out: a chassis part with its face cut back.
+ *
+ * The plane lies so deep from the part's extreme, as drawn; with `over`, only that stretch is cut and
+ * the rest of the part stays as it is. Cuts come after tilt and mirror and before the moves of options.
+ */
+
+import { across, clipped, pointsOf, standing } from './clip.js';
+import type { HalfSpace } from './clip.js';
+import { cornersOf } from './corners.js';
+import { partExtents } from './extents.js';
+import { areaVector } from './panel.js';
+import { AXES } from './scenario.js';
+import type { Cut, Part, PositionRanges, Range, Solid, Trim, Vec3 } from './scenario.js';
+import { dot, unit } from './vector.js';
+
+const known = new WeakMap<Part, Map<string, Part>>();
+
+/**
+ * The part with these cuts made one after the other, each from the extreme of the part as drawn.
+ * @param engine where the engine datum may be, for a panel's `outward`: away from the middle of it.
+ */
+export function cutPart(part: Part, cuts: readonly Cut[], engine: PositionRanges): Part {
+  const made = cuts.filter(({ depth }) => depth > 0);
+  if (made.length === 0) return part;
+  const byCuts = known.get(part) ?? new Map<string, Part>();
+  known.set(part, byCuts);
+  const key = JSON.stringify([made, engine]);
+  let done = byCuts.get(key);
+  if (!done) byCuts.set(key, (done = withCuts(part, made, engine)));
+  return done;
+}
+
+function withCuts(part: Part, cuts: readonly Cut[], engine: PositionRanges): Part {
+  const solids = part.solids.flatMap((solid) => {
+    let pieces: readonly Solid[] = [standing(solid, part.mirrored)];
+    for (const cut of cuts) {
+      const keep = planeOf(cut, part, solid, engine);
+      pieces = pieces.flatMap((piece) => cutSolid(piece, keep, cut.trim));
+    }
+    return pieces;
+  });
+  return { ...part, mirrored: false, solids };
+}
+
+function cutSolid(solid: Solid, keep: HalfSpace, trim: Trim): readonly Solid[] {
+  const pieces: Solid[] = [];
+  let rest: Solid | undefined = solid;
+  for (const axis of AXES) {
+    const range = trim.over?.[axis];
+    if (range === undefined || rest === undefined) continue;
+    for (const [out, inside] of [
+      [across(axis, 'below', range.min), across(axis, 'above', range.min)],
+      [across(axis, 'above', range.max), across(axis, 'below', range.max)],
+    ] as const) {
+      if (rest === undefined) break;
+      const piece = clipped(rest, out);
+      if (piece === rest) return [solid];
+      if (piece) pieces.push(piece);
+      rest = clipped(rest, inside);
+    }
+  }
+  const left = rest && clipped(rest, keep);
+  // A solid that the cut misses stays as it is, round where it was.
+  if (left === rest && rest !== undefined) return [solid];
+  return left ? [...pieces, left] : pieces;
+}
+
+/** What a cut keeps of a part, or of one panel of it, which is cut along its own normal. */
+function planeOf(
+  { trim, depth }: Cut,
+  part: Part,
+  solid: Solid,
+  engine: PositionRanges,
+): HalfSpace {
+  const { x, y, z } = partExtents(part);
+  switch (trim.cut) {
+    case 'down':
+      return across('z', 'below', z.max - depth);
+    case 'up':
+      return across('z', 'above', z.min + depth);
+    case 'ahead':
+      return across('x', 'below', x.max - depth);
+    case 'back':
+      return across('x', 'above', x.min + depth);
+    case 'left':
+      return across('y', 'below', y.max - depth);
+    case 'right':
+      return across('y', 'above', y.min + depth);
+    case 'outward':
+      if (solid.shape === 'panel') return panelPlane(solid, part.mirrored, depth, engine);
+      return y.min + y.max > 0
+        ? across('y', 'above', y.min + depth)
+        : across('y', 'below', y.max - depth);
+  }
+}
+
+/** A panel is cut along its normal, from its face towards the engine. */
+function panelPlane(
+  panel: Extract<Solid, { shape: 'panel' }>,
+  mirrored: boolean,
+  depth: number,
+  engine: PositionRanges,
+): HalfSpace {
+  const { tilt } = panel;
+  const stood = (points: readonly Vec3[]) =>
+    pointsOf({ shape: 'hull', points, ...(tilt && { tilt }) }, mirrored);
+  const normal = unit(areaVector(stood(panel.corners)));
+  const points = stood(cornersOf(panel));
+  const heights = points.map((point) => dot(normal, point));
+  const [low, high] = [Math.min(...heights), Math.max(...heights)];
+  const middle = ({ min, max }: Range): number => (min + max) / 2;
+  const datum = dot(normal, [middle(engine.setback), middle(engine.offset), middle(engine.height)]);
+  // What is kept lies away from the engine.
+  return datum > (low + high) / 2
+    ? { normal, at: high - depth }
+    : { normal: [-normal[0], -normal[1], -normal[2]], at: -(low + depth) };
+}
