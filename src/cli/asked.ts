@@ -9,6 +9,8 @@ import type { Problem } from '../model/problem.js';
 import { COORDINATES } from '../model/scenario.js';
 import type { OptionRef, OptionSet, Position, Scenario } from '../model/scenario.js';
 import type { Units } from '../model/tape.js';
+import { parseWants } from '../model/wants.js';
+import type { Wants } from '../model/wants.js';
 import type { Aim } from '../solver/answer.js';
 import { mistake, UserError } from './problems.js';
 
@@ -49,6 +51,14 @@ export function positionAsked(text: string, units: Units, scenario: Scenario): P
   };
   refuse([...problems, ...(problems.length === 0 && missing.length > 0 ? [unsaid] : [])]);
   return given as Position;
+}
+
+/** Wishes, and the options among them checked. */
+export function wantsAsked(texts: readonly string[], units: Units, scenario: Scenario): Wants {
+  const { wants, problems } = parseWants(texts, units, scenario);
+  const options = domainsByName(scenario, wants.options).problems;
+  refuse([...problems, ...(problems.length === 0 ? options : [])]);
+  return wants;
 }
 
 /** `choice=option` texts as names; the first `=` parts them. */

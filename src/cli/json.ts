@@ -155,7 +155,7 @@ function hoistJson(hoist: Hoist | undefined, n: Numbers): object | null {
   };
 }
 
-function placementJson(placement: Placement, n: Numbers) {
+export function placementJson(placement: Placement, n: Numbers) {
   const { optimum, setting } = placement;
   return {
     fits: placement.fits,
@@ -176,7 +176,7 @@ function placementJson(placement: Placement, n: Numbers) {
   };
 }
 
-function ruleJson(reading: Reading, n: Numbers): object {
+export function ruleJson(reading: Reading, n: Numbers): object {
   const { between, measured, comingOut, withdrawn, fixed, binding, share, rule } = reading;
   const drawn = asDrawn(reading);
   return {
@@ -209,7 +209,7 @@ function wishJson(wish: Wish, n: Numbers): object {
   };
 }
 
-function optionsJson(set: OptionSet, scenario: Scenario): Record<string, string> {
+export function optionsJson(set: OptionSet, scenario: Scenario): Record<string, string> {
   // Without a prototype, a choice may be called anything.
   const named = Object.create(null) as Record<string, string>;
   scenario.choices.forEach((choice, c) => {
@@ -219,7 +219,7 @@ function optionsJson(set: OptionSet, scenario: Scenario): Record<string, string>
 }
 
 /** A position, its pitch in the frame's axes and as a level floor shows it. */
-function positionJson(position: Position, { units, scenario }: Numbers): object {
+export function positionJson(position: Position, { units, scenario }: Numbers): object {
   const at = (mm: number) => {
     return decimalLength(mm, units, { round: 'nearest', decimals: COORDINATE_DECIMALS });
   };
@@ -234,7 +234,7 @@ function positionJson(position: Position, { units, scenario }: Numbers): object 
   };
 }
 
-function length(mm: number, round: Rounding, n: Numbers): number | null {
+export function length(mm: number, round: Rounding, n: Numbers): number | null {
   if (!Number.isFinite(mm)) return null;
   return decimalLength(mm, n.units, { round, decimals: decimals(n) });
 }

@@ -1,7 +1,7 @@
 /** Runs a search step by step: shows how far it is, keeps the clock, and stops it when asked. */
 
 import type { Units } from '../model/tape.js';
-import type { PlaceAnswer, Progress } from '../solver/answer.js';
+import type { Progress } from '../solver/answer.js';
 import type { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
 import { columns, fit, WIDTH } from './report/text.js';
@@ -17,7 +17,7 @@ const REDRAW = 100;
 
 const CLEAR_LINE = '\r\u001b[2K';
 
-export type Search = Generator<Progress, PlaceAnswer, 'go' | 'time' | 'asked'>;
+export type Search<T> = Generator<Progress, T, 'go' | 'time' | 'asked'>;
 
 /** How progress is told. */
 export interface Showing {
@@ -28,12 +28,12 @@ export interface Showing {
 }
 
 /** Drives a search to its answer. */
-export async function drive(
-  search: Search,
+export async function drive<T>(
+  search: Search<T>,
   io: Io,
   interrupt: Interrupt,
   showing: Showing,
-): Promise<PlaceAnswer> {
+): Promise<T> {
   const began = io.now();
   const ends = showing.limit === undefined ? Infinity : began + showing.limit * 1000;
   let breathed = began;

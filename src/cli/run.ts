@@ -1,6 +1,7 @@
 /** The command line: what can be typed, and what each way of ending says and returns. */
 
 import { Command, CommanderError } from 'commander';
+import type { BlockersOptions } from './commands/blockers.js';
 import type { GapsOptions } from './commands/gaps.js';
 import type { InitOptions } from './commands/init.js';
 import type { PlaceOptions } from './commands/place.js';
@@ -129,6 +130,35 @@ function commands(io: Io, end: (status: number) => void): Command {
     .action(async (file: string, options: GapsOptions) => {
       const { runGaps } = await import('./commands/gaps.js');
       end(await runGaps(file, options, io));
+    });
+
+  program
+    .command('blockers')
+    .description('why a wish cannot be had, and the least that makes it possible')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .requiredOption('--want <wish>', "'offset=0', 'setback>=26', 'margin>=1/4', ...", collect)
+    .option('--json', 'print the answer for programs')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--time-limit <seconds>', 'stop then, with what is known')
+    .option('--all', 'print every reason and every remedy')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nSeveral wishes go together, parted by ';' or each in a --want of its own; an` +
+        `\noption too: 'oil filter=remote'. The other choices stay as the bay stands.` +
+        `\nStatus: 0 it can be had, 1 proved not, 2 bad input, 3 undecided.\n${example(
+          `berth blockers ${EXAMPLE} --want offset=0`,
+        )}`,
+    )
+    .action(async (file: string, options: BlockersOptions) => {
+      const interrupt = new Interrupt(io);
+      if (file !== '-') interrupt.listen();
+      try {
+        const { runBlockers } = await import('./commands/blockers.js');
+        end(await runBlockers(file, options, io, interrupt));
+      } finally {
+        interrupt.ignore();
+      }
     });
 
   program

@@ -3,7 +3,7 @@ import { Interrupt } from '../../src/cli/interrupt.js';
 import { drive } from '../../src/cli/progress.js';
 import type { Search } from '../../src/cli/progress.js';
 import { PLAIN_LOOK } from '../../src/cli/report/text.js';
-import type { Progress } from '../../src/solver/answer.js';
+import type { PlaceAnswer, Progress } from '../../src/solver/answer.js';
 import { fitting, INCH, open } from './sample.js';
 import { world } from './world.js';
 
@@ -17,7 +17,7 @@ const STEP: Progress = {
 };
 
 /** A search of so many steps, which keeps what it was told. */
-function* search(steps: number, heard: string[]): Search {
+function* search(steps: number, heard: string[]): Search<PlaceAnswer> {
   for (let i = 0; i < steps; i++) {
     const word = yield STEP;
     heard.push(word);
@@ -70,7 +70,7 @@ describe('driving a search', () => {
   const drawn = async (width: number | undefined, step: Progress, plain = false) => {
     const io = world({ tick: 20, terminal: true, ...(width === undefined ? {} : { width }) });
     const look = { ...PLAIN_LOOK, plain };
-    const steps = (function* (): Search {
+    const steps = (function* (): Search<PlaceAnswer> {
       for (let i = 0; i < 200; i++) yield step;
       return fitting();
     })();
@@ -119,7 +119,7 @@ describe('driving a search', () => {
 
   it('clears its line and stops listening when the search fails', async () => {
     const io = world({ tick: 20, terminal: true });
-    const failing = (function* (): Search {
+    const failing = (function* (): Search<PlaceAnswer> {
       for (let i = 0; i < 100; i++) yield STEP;
       throw new Error('broken');
     })();

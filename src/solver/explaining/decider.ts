@@ -68,11 +68,8 @@ export class Decider {
         return { possible: 'no', by: [id] };
     }
     const ranges = this.rangesKeeping(kept);
-    const empty = COORDINATES.find((coordinate) => ranges[coordinate].min > ranges[coordinate].max);
-    if (empty !== undefined) {
-      const by = held.filter(([, m]) => m.kind === 'end' && m.coordinate === empty);
-      return { possible: 'no', by: by.map(([id]) => id) };
-    }
+    const beyond = this.endBeyond(kept);
+    if (beyond !== undefined) return { possible: 'no', by: [beyond] };
     const rests = new Set<number>();
     const state = yield* this.search(set, kept, ranges, { reach: this.wish.margin, rests, boxes });
     if (state === undefined) return { possible: 'undecided' };
@@ -112,6 +109,18 @@ export class Decider {
       return { min: Math.max(low, wanted.min), max: Math.min(high, wanted.max) };
     };
     return Object.fromEntries(COORDINATES.map((c) => [c, range(c)])) as unknown as PositionRanges;
+  }
+
+  /** A kept range end that the wish lies wholly beyond. */
+  private endBeyond(kept: readonly number[]): number | undefined {
+    return kept.find((id) => {
+      const member = this.members.all[id]!;
+      if (member.kind !== 'end') return false;
+      const { coordinate, end } = member;
+      const at = this.bay.scenario.position[coordinate][end];
+      const wanted = this.wish.ranges[coordinate] ?? { min: -Infinity, max: Infinity };
+      return end === 'min' ? wanted.max < at : wanted.min > at;
+    });
   }
 
   private *search(

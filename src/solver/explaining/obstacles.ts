@@ -27,8 +27,8 @@ export interface Squeeze {
 /** Decisions about whole sets that may be spent on finding every squeeze. */
 const CHECKS = 300;
 
-/** Nodes that asking after one range end may take: it is an aside. */
-const END_BOXES = 400;
+/** Nodes that one decision about a single rule or range end may take. */
+const ASIDE_BOXES = 500;
 
 export class Obstacles {
   readonly ends: readonly number[];
@@ -69,9 +69,11 @@ export class Obstacles {
     const { decider, set, ends } = this;
     const whole = yield* decider.decide(set, [...members, ...ends]);
     const core = whole.possible === 'no' ? members.filter((id) => whole.by.includes(id)) : members;
-    const rules = yield* irreducible(core, (kept) => decider.decide(set, [...kept, ...ends]));
+    const rules = yield* irreducible(core, (kept) =>
+      decider.decide(set, [...kept, ...ends], ASIDE_BOXES),
+    );
     const needed = yield* irreducible(ends, (kept) =>
-      decider.decide(set, [...rules.members, ...kept], END_BOXES),
+      decider.decide(set, [...rules.members, ...kept], ASIDE_BOXES),
     );
     return {
       members: [...rules.members, ...needed.members],

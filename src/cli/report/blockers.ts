@@ -1,0 +1,226 @@
+/** The report of `berth blockers`: can it be had, what is in the way, and what would cure it. */
+
+import { exactTape, tape } from '../../model/tape.js';
+import type { Coordinate, Limit, Range } from '../../model/scenario.js';
+import { COORDINATES } from '../../model/scenario.js';
+import type { Wants } from '../../model/wants.js';
+import type { Reading } from '../../solver/answer.js';
+import { DECISION_SLACK } from '../../solver/decision.js';
+import type { RangeEnd, Reason } from '../../solver/explaining/blockers.js';
+import type { CutMade, Remedy, WhyAnswer } from '../../solver/explaining/why.js';
+import { CAUTION } from './answer.js';
+import { list, paragraph } from './lines.js';
+import type { Line } from './lines.js';
+import { clean, name } from './text.js';
+import { coordinateWords, setLines, whereWords } from './where.js';
+import { changes, countOf, pairWords, spare, unit, wantsWords, workWords } from './words.js';
+import type { Telling } from './words.js';
+
+export interface BlockersReport {
+  readonly answer: WhyAnswer;
+  readonly wants: Wants;
+  readonly warnings: readonly string[];
+  /** Every reason and every remedy, not only the first. */
+  readonly all: boolean;
+}
+
+/** Reasons and remedies told unless all are asked for. */
+const FIRST = 3;
+
+export function blockersReport(report: BlockersReport, telling: Telling): Line[] {
+  const { answer, wants, warnings, all } = report;
+  const { look, scenario } = telling;
+  const most = all ? Infinity : FIRST;
+  const wanted = list('Wanted', wantedWords(wants, telling), ', ', look).lines;
+  return [
+    headline(answer, telling),
+    ...wanted,
+    ...(answer.placement ? placeLines(answer, telling) : []),
+    ...reasonLines(answer, most, telling),
+    ...remedyLines(answer, most, telling),
+    ...(answer.stopped === undefined
+      ? []
+      : paragraph('Stopped', `${stoppedWords(answer)}; what follows from more is not known`, look)),
+    CAUTION,
+    ...paragraph('File', clean(scenario.title, look), look),
+    ...warnings.flatMap((text, i) => paragraph(i === 0 ? 'Warnings' : '', text, look)),
+  ];
+}
+
+function stoppedWords({ stopped, effort }: WhyAnswer): string {
+  const why = stopped === 'time' ? 'by the time limit' : 'when asked';
+  return `${why}, after ${countOf(effort.boxes, 'box', 'boxes')}`;
+}
+
+function headline(answer: WhyAnswer, telling: Telling): Line {
+  const { possible, placement, set, remedies, remediesComplete } = answer;
+  const stands = changes(set, telling).length === 0 ? 'as the bay stands' : 'with these options';
+  if (possible === 'yes') {
+    const left = placement
+      ? spare(
+          placement.setting.fits ? placement.setting.margin : placement.optimum.margin,
+          telling.units,
+        )
+      : '';
+    return {
+      label: 'POSSIBLE.',
+      text: `Proved: it can be had ${stands}, with ${left}.`,
+      tone: 'good',
+    };
+  }
+  if (possible === 'undecided')
+    return {
+      label: 'UNDECIDED.',
+      text: `Not settled whether it can be had ${stands}.`,
+      tone: 'open',
+    };
+  const cures = `${countOf(remedies.length, 'remedy', 'remedies')}${remediesComplete ? '' : ' found so far'}`;
+  const cure =
+    remedies.length === 0 && remediesComplete ? 'and nothing the file offers cures it' : cures;
+  return { label: 'IMPOSSIBLE', text: `${stands}. Proved; ${cure}.`, tone: 'bad' };
+}
+
+/** `on centre`, `25 1/2 or more back of front axle`, `at least 1/4 to spare`, `oil filter: remote`. */
+function wantedWords(wants: Wants, telling: Telling): string[] {
+  const { units, look } = telling;
+  const said = COORDINATES.flatMap((coordinate) => {
+    const range = wants.ranges[coordinate];
+    return range === undefined ? [] : [rangeWords(coordinate, range, telling)];
+  });
+  const margin = wants.margin ?? 0;
+  said.push(
+    margin === 0 ? 'every rule met' : `every rule met with ${spare(margin, units)} or more`,
+  );
+  for (const { choice, option } of wants.options)
+    said.push(`${name(choice, look)}: ${name(option, look)}`);
+  return said;
+}
+
+function rangeWords(coordinate: Coordinate, { min, max }: Range, telling: Telling): string {
+  const at = (value: number) => coordinateWords(coordinate, value, telling);
+  if (min === max) return at(min);
+  if (max === Infinity) return `${at(min)} or ${FURTHER[coordinate][0]}`;
+  if (min === -Infinity) return `${at(max)} or ${FURTHER[coordinate][1]}`;
+  return `${at(min)} to ${at(max)}`;
+}
+
+const FURTHER: Readonly<Record<Coordinate, readonly [string, string]>> = {
+  setback: ['further back', 'further forward'],
+  offset: ['further right', 'further left'],
+  height: ['higher', 'lower'],
+  pitch: ['more tail-down', 'less tail-down'],
+};
+
+function placeLines({ placement }: WhyAnswer, telling: Telling): Line[] {
+  const { setting, optimum } = placement!;
+  const shown = setting.fits ? setting : optimum;
+  return [...setLines('Set', whereWords(shown.position, telling), telling.look)];
+}
+
+function reasonLines(
+  { reasons, complete, possible }: WhyAnswer,
+  most: number,
+  telling: Telling,
+): Line[] {
+  if (possible !== 'no') return [];
+  const lines = reasons.slice(0, most).flatMap((reason, i) => {
+    return paragraph(i === 0 ? 'Because' : 'and', reasonWords(reason, telling), telling.look);
+  });
+  const left = reasons.length - most;
+  const more = left > 0 ? `${countOf(left, 'more reason')} (--all); ` : '';
+  const alone = reasons.length === 1 ? 'no other reason' : 'each alone is enough; no others';
+  const rest = complete ? alone : 'there may be others: the search for them was cut off';
+  return [...lines, ...paragraph('', more + rest, telling.look)];
+}
+
+/** One sentence: what is in the way, by how much, and what each rule wants. */
+function reasonWords(reason: Reason, telling: Telling): string {
+  const { look, units } = telling;
+  const { parts, limits, short, beyond, rules } = reason;
+  const names = [
+    ...parts.map((part) => name(part, look)),
+    ...limits.map((limit) => limitName(limit, telling)),
+  ];
+  if (beyond !== undefined) {
+    const by =
+      beyond.coordinate === 'pitch'
+        ? `${((beyond.by * 180) / Math.PI).toFixed(1)} deg`
+        : tape(beyond.by, units, { round: 'up' }) + unit(units);
+    const ends = reason.ends.map((end) => endWords(end, telling));
+    return `${[...names, ...(names.length > 0 ? [] : ends)].join(' and ')}, ${by} short of the wish`;
+  }
+  const missing =
+    short === undefined ? '' : `, short ${tape(short.most, units, { round: 'up' })}${unit(units)}`;
+  const worst = rules[0]?.margin ?? 0;
+  const tight = rules.filter(
+    ({ margin }) => margin < Math.min(0, worst / 2) || margin <= worst + DECISION_SLACK,
+  );
+  const said = tight.map((reading) => pullWords(reading, telling)).join('; ');
+  const sure = reason.smallest ? '' : ' (perhaps less would be enough)';
+  const what = names.length > 0 ? names.join(' and ') : 'the engine itself';
+  return `${what}${missing}: ${said}${sure}`;
+}
+
+function pullWords(reading: Reading, telling: Telling): string {
+  const way = reading.fixed ? '' : wantsWords(reading.slope, telling.scenario);
+  return pairWords(reading, telling) + (way === '' ? '' : ` wants it ${way}`);
+}
+
+function limitName({ quantity, why }: Limit, { look }: Telling): string {
+  const what =
+    quantity.of === 'height above' ? name(Object.values(quantity.what)[0]!, look) : quantity.of;
+  return `the limit on ${what}${why === undefined ? '' : ` (${name(why, look)})`}`;
+}
+
+function endWords({ coordinate, end, at }: RangeEnd, { units }: Telling): string {
+  const value =
+    coordinate === 'pitch'
+      ? `${((at * 180) / Math.PI).toFixed(1)} deg`
+      : exactTape(at, units) + unit(units);
+  return `the file lets ${coordinate} go ${end === 'min' ? 'down' : 'up'} to ${value} only`;
+}
+
+function remedyLines(answer: WhyAnswer, most: number, telling: Telling): Line[] {
+  const { remedies, remediesComplete, possible } = answer;
+  if (possible === 'yes') return [];
+  const lines = remedies
+    .slice(0, most)
+    .flatMap((remedy, i) =>
+      paragraph(i === 0 ? 'Cure' : 'or', remedyWords(remedy, answer, telling), telling.look),
+    );
+  const left = remedies.length - most;
+  const more = left > 0 ? `${countOf(left, 'more remedy', 'more remedies')} (--all); ` : '';
+  const rest = remediesComplete
+    ? remedies.length === 0
+      ? 'no option and no trim of the file makes it possible'
+      : 'no smaller change does it'
+    : 'there may be others: the search for them was cut off';
+  const label = lines.length === 0 ? 'Cure' : '';
+  return [...lines, ...paragraph(label, more + rest, telling.look)];
+}
+
+function remedyWords(remedy: Remedy, { set }: WhyAnswer, telling: Telling): string {
+  const { look, scenario, units } = telling;
+  const changed = remedy.options.flatMap((option, c) => {
+    const choice = scenario.choices[c]!;
+    return option === set[c]
+      ? []
+      : [`${name(choice.name, look)}: ${name(choice.options[option]!.name, look)}`];
+  });
+  const cuts = remedy.cuts.map((cut) => cutWords(cut, telling));
+  const work = workWords(remedy.hours, remedy.cost);
+  const { setting, optimum, best } = remedy.placement;
+  const place = setting.fits ? setting : optimum;
+  const at = COORDINATES.slice(0, 3).map((coordinate) =>
+    coordinateWords(coordinate, place.position[coordinate], telling),
+  );
+  const open = best === 'proved' ? '' : ' so far';
+  const deep = remedy.shallowest ? '' : '; perhaps less deep would do';
+  return `${[...changed, ...cuts].join(' + ')}${work === '' ? '' : ` (${work})`}: ${spare(place.margin, units)}${open}, ${at.join(', ')}${deep}`;
+}
+
+function cutWords({ trim, depth }: CutMade, { look, units }: Telling): string {
+  const part = name(trim.part, look);
+  const deep = `${tape(depth, units, { round: 'up' })}${unit(units)}`;
+  return `${trim.over === undefined ? 'cut' : 'notch'} ${part} ${deep} ${trim.cut} (measure this again before cutting)`;
+}

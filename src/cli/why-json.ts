@@ -1,0 +1,90 @@
+/** Why a wish cannot be had, for programs: lengths in the units printed, angles in degrees, no words. */
+
+import type { Coordinate, Limit } from '../model/scenario.js';
+import type { Wants } from '../model/wants.js';
+import type { Reason } from '../solver/explaining/blockers.js';
+import type { Remedy, WhyAnswer } from '../solver/explaining/why.js';
+import { length, optionsJson, placementJson, positionJson, ruleJson } from './json.js';
+import type { Numbers } from './json.js';
+
+/** The answer of `berth blockers`; `null` stands for what is not there or has no finite value. */
+export function whyJson(answer: WhyAnswer, wants: Wants, n: Numbers): object {
+  return {
+    title: n.scenario.title,
+    units: n.units,
+    wish: {
+      ...Object.fromEntries(
+        Object.entries(wants.ranges).map(([name, { min, max }]) => [
+          name,
+          { min: along(name as Coordinate, min, n), max: along(name as Coordinate, max, n) },
+        ]),
+      ),
+      margin: length(answer.wish.margin, 'up', n),
+      options: Object.fromEntries(wants.options.map(({ choice, option }) => [choice, option])),
+    },
+    possible: answer.possible,
+    options: optionsJson(answer.set, n.scenario),
+    place: answer.placement === undefined ? null : placementJson(answer.placement, n),
+    reasons: answer.reasons.map((reason) => reasonJson(reason, n)),
+    reasonsComplete: answer.complete,
+    remedies: answer.remedies.map((remedy) => remedyJson(remedy, n)),
+    remediesComplete: answer.remediesComplete,
+    stopped: answer.stopped ?? null,
+    effort: answer.effort,
+  };
+}
+
+function reasonJson(reason: Reason, n: Numbers): object {
+  const { short, at, beyond } = reason;
+  return {
+    parts: reason.parts,
+    limits: reason.limits.map((limit) => limitJson(limit, n)),
+    ends: reason.ends.map(({ coordinate, end, at: value }) => ({
+      coordinate,
+      end,
+      at: along(coordinate, value, n),
+    })),
+    smallest: reason.smallest,
+    short:
+      short === undefined
+        ? null
+        : { atLeast: length(short.least, 'down', n), atMost: length(short.most, 'up', n) },
+    beyond:
+      beyond === undefined
+        ? null
+        : { coordinate: beyond.coordinate, by: along(beyond.coordinate, beyond.by, n) },
+    position: at === undefined ? null : positionJson(at, n),
+    rules: reason.rules.map((reading) => ruleJson(reading, n)),
+  };
+}
+
+function remedyJson(remedy: Remedy, n: Numbers): object {
+  return {
+    options: optionsJson(remedy.options, n.scenario),
+    cuts: remedy.cuts.map(({ trim, depth }) => ({
+      part: trim.part,
+      cut: trim.cut,
+      depth: length(depth, 'up', n),
+    })),
+    shallowest: remedy.shallowest,
+    hours: remedy.hours,
+    cost: remedy.cost,
+    place: placementJson(remedy.placement, n),
+  };
+}
+
+function limitJson({ quantity, min, max, why }: Limit, n: Numbers): object {
+  const value = (at: number) =>
+    quantity.of === 'pitch' ? along('pitch', at, n) : length(at, 'nearest', n);
+  const what =
+    quantity.of === 'height above'
+      ? { ...quantity.what, above: quantity.above }
+      : { coordinate: quantity.of };
+  return { ...what, min: value(min), max: value(max), ...(why !== undefined && { why }) };
+}
+
+/** Degrees along pitch; null for an end that nobody asked for. */
+function along(coordinate: Coordinate, value: number, n: Numbers): number | null {
+  if (coordinate !== 'pitch') return length(value, 'nearest', n);
+  return Number.isFinite(value) ? Number(((value * 180) / Math.PI).toFixed(6)) : null;
+}
