@@ -73,8 +73,7 @@ function readGroup(
   set: OptionSet,
   x: Float64Array,
 ): Reading | undefined {
-  const domains = set.map((option) => [option]);
-  const combo = group.combos.find((c) => isOpen(group.choices, c.options, domains));
+  const combo = group.combos[group.comboOf(set)];
   if (!combo?.rule || combo.contacts.length === 0) return undefined;
   let gap = Infinity;
   let atRest = Infinity;
