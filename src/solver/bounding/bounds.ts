@@ -212,6 +212,8 @@ function gapsAtCorners(engine: Shape, chassis: Shape, half: Float64Array): numbe
       cornerValue[corner]! -= balls;
     } else {
       const i = 3 * corner;
+      // What parted another corner may not part this one; the way between the centres is a better start.
+      gap.nx = gap.ny = gap.nz = 0;
       gapBetween(engine, chassis, shift[i]!, shift[i + 1]!, shift[i + 2]!, gap);
       measured++;
       cornerValue[corner] = gap.upper;

@@ -53,9 +53,13 @@ export class Meter {
 
   measure(contact: Contact, x: ArrayLike<number>, out: Probe): void {
     this.effort.gaps++;
-    probe(contact, x[0]!, x[1]!, x[2]!, x[3]!, out);
     const { last } = this;
     const i = KEPT * contact.id;
+    // What parted the solids last is likely to be near what parts them now; NaN before the first time.
+    out.nx = last[i + 5]!;
+    out.ny = last[i + 6]!;
+    out.nz = last[i + 7]!;
+    probe(contact, x[0]!, x[1]!, x[2]!, x[3]!, out);
     last[i] = out.lower;
     last[i + 1] = x[0]!;
     last[i + 2] = x[1]!;
