@@ -81,7 +81,7 @@ function readGroup(
   let slope: Position | undefined;
   for (const id of combo.contacts) {
     const contact = meter.bay.contacts[id]!;
-    meter.measure(contact, x, scratch);
+    meter.measureAfresh(contact, x, scratch);
     if (scratch.lower < gap) {
       gap = scratch.lower;
       const cos = Math.cos(x[3]!);

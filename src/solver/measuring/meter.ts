@@ -51,6 +51,12 @@ export class Meter {
     return { boxes, gaps, lps };
   }
 
+  /** Measure as if for the first time: the same to the last digit, whatever was measured before. */
+  measureAfresh(contact: Contact, x: ArrayLike<number>, out: Probe): void {
+    this.last.fill(NaN, KEPT * contact.id, KEPT * (contact.id + 1));
+    this.measure(contact, x, out);
+  }
+
   measure(contact: Contact, x: ArrayLike<number>, out: Probe): void {
     this.effort.gaps++;
     const { last } = this;
