@@ -40,9 +40,14 @@ function placeTimed(scenario: Scenario, more: Partial<PlaceRequest>, limit = Inf
   return { answer: step.value, time: performance.now() - start };
 }
 
-/** The median time of several placings, the first one left out: it pays for compiling the code. */
-export function placeMedian(scenario: Scenario, more: Partial<PlaceRequest>, runs: number): Timed {
-  const all = Array.from({ length: runs + 1 }, () => placeTimed(scenario, more)).slice(1);
+/** The median time of several placings, the first `warm` left out: they pay for compiling the code. */
+export function placeMedian(
+  scenario: Scenario,
+  more: Partial<PlaceRequest>,
+  runs: number,
+  warm = 1,
+): Timed {
+  const all = Array.from({ length: runs + warm }, () => placeTimed(scenario, more)).slice(warm);
   return { answer: all[0]!.answer, time: median(all.map(({ time }) => time)) };
 }
 
@@ -56,7 +61,7 @@ export interface Slices {
 
 /**
  * The median time `highs` takes for the bay at some pitches (radians), programs built beforehand and,
- * where there are several pitches, `highs` warmed up on the first. Every slice is checked: its best
+ * where there are several pitches, `highs` warmed up by `warm` runs on the first. Every slice is checked: its best
  * place is one of the bay's, so it cannot exceed `bound` (mm); and a smaller program of it, without
  * the pairs and directions that the ranges rule out, must come to the same.
  */
@@ -65,6 +70,7 @@ export async function sliceMedian(
   pitches: readonly number[],
   allowed: PlaceRequest['allowed'],
   bound: number,
+  warm = 1,
 ): Promise<Slices> {
   const highs = await loadHighs();
   const bay = compileBay(scenario, { allowed });
@@ -77,7 +83,7 @@ export async function sliceMedian(
     const { margin, integers } = slice.solve(highs);
     return { margin, integers, time: performance.now() - start };
   };
-  if (slices.length > 1) solved(slices[0]!.plain);
+  for (let n = 0; n < warm && slices.length > 1; n++) solved(slices[0]!.plain);
   const all = slices.map(({ pitch, plain, small }) => {
     const [own, other] = [solved(plain), solved(small)];
     const at = `at ${pitch / DEGREE} degrees highs finds ${own.margin}`;

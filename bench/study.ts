@@ -12,16 +12,20 @@ const PATH = 'tests/bays/study.json';
 const TOLERANCE = 0.005 * IN;
 /** Inches: the best margin with the filter on the block, as the study found it. */
 const AS_IT_STANDS = 0.07162;
+/** Runs that ours and `highs` each get before they are timed: both are compiled while they run. */
+const WARM = 20;
 const WANTED = { boxes: 300, gaps: 10_000, lps: 350 } as const;
 
 /**
- * Counts are those of the search that proves the bay, and are held for the file as given, its choice
- * open; the time is that of the whole main answer.
+ * Counts are those of the search that proves the bay, with the first option set alone and with the
+ * choice open; the time is that of the whole main answer.
  */
 export async function benchStudy(short: boolean): Promise<BenchRow[]> {
   const scenario = scenarioAt(PATH);
   const every = scenario.choices.map(({ options }) => options.map((_, o) => o));
   const first = every.map(() => [0]);
+  const warm = short ? 1 : WARM;
+  const warmth = short ? 'ours warmed by one run' : `both warmed by ${WARM} runs`;
   const rows: BenchRow[] = [];
   for (const [name, allowed] of [
     ['as it stands', first],
@@ -33,6 +37,7 @@ export async function benchStudy(short: boolean): Promise<BenchRow[]> {
       scenario,
       { allowed, tolerance: TOLERANCE, only: 'main' },
       short ? 3 : 15,
+      warm,
     );
     expectProved(answer, name);
     const found = state.best!.value;
@@ -52,17 +57,15 @@ export async function benchStudy(short: boolean): Promise<BenchRow[]> {
         name: `${name}: ${count}`,
         value,
         unit: count,
-        ...(name === 'as given' && {
-          wanted: `at most ${WANTED[count]} to prove 0.005 in`,
-          met: value <= WANTED[count],
-          counted: true,
-        }),
+        wanted: `at most ${WANTED[count]} to prove 0.005 in`,
+        met: value <= WANTED[count],
+        counted: true,
         checked: 1,
         note: `the proving search; the whole main answer, polish and setting with it, ${whole[count]}`,
       });
     }
     const pitches = (short ? [3] : [1, 3, 5]).map((degrees) => degrees * DEGREE);
-    const slice = await sliceMedian(scenario, pitches, allowed, answer.bestBound);
+    const slice = await sliceMedian(scenario, pitches, allowed, answer.bestBound, warm);
     rows.push({
       name: `${name}: time`,
       value: time,
@@ -72,7 +75,7 @@ export async function benchStudy(short: boolean): Promise<BenchRow[]> {
       wanted: 'at most 1/3 of one pitch',
       met: time <= slice.time / 3,
       checked: slice.checked + 1,
-      note: `the whole main answer; highs: ${slice.note}`,
+      note: `the whole main answer; ${warmth}; highs: ${slice.note}`,
     });
   }
   return rows;

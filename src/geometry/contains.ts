@@ -27,6 +27,58 @@ export function coreContains(
   return true;
 }
 
+/**
+ * Whether the core, every face moved out by `slack`, holds the point wherever in [-1, 1]^4 it is moved by
+ * `slide`, four columns of xyz. A face is nearest where every column goes towards it, so one look a face
+ * answers for all corners; a shape with a disc is asked at each.
+ */
+export function coreContainsAll(
+  shape: Shape,
+  x: number,
+  y: number,
+  z: number,
+  slide: Float64Array,
+  slack: number,
+): boolean {
+  if (shape.disc > 0) return holdsCorners(shape, x, y, z, slide, slack);
+  const n = shape.normals;
+  const h = shape.offsets;
+  for (let f = 0; f < h.length; f++) {
+    const nx = n[3 * f]!;
+    const ny = n[3 * f + 1]!;
+    const nz = n[3 * f + 2]!;
+    let out = nx * x + ny * y + nz * z;
+    for (let k = 0; k < 12; k += 3) {
+      out += Math.abs(nx * slide[k]! + ny * slide[k + 1]! + nz * slide[k + 2]!);
+    }
+    if (out > h[f]! + slack) return false;
+  }
+  return true;
+}
+
+function holdsCorners(
+  shape: Shape,
+  x: number,
+  y: number,
+  z: number,
+  slide: Float64Array,
+  slack: number,
+): boolean {
+  for (let corner = 0; corner < 16; corner++) {
+    let sx = x;
+    let sy = y;
+    let sz = z;
+    for (let k = 0; k < 4; k++) {
+      const s = corner & (1 << k) ? 1 : -1;
+      sx += s * slide[3 * k]!;
+      sy += s * slide[3 * k + 1]!;
+      sz += s * slide[3 * k + 2]!;
+    }
+    if (!coreContains(shape, sx, sy, sz, slack)) return false;
+  }
+  return true;
+}
+
 /** How far a generator may lean and still count as along or across the axis, mm. */
 const LEAN = 1e-10;
 

@@ -21,10 +21,18 @@ export function printedPosition(
     for (const offset of ways[1]!)
       for (const height of ways[2]!)
         for (const pitch of ways[3]!) all.push(Float64Array.of(setback, offset, height, pitch));
-  const far = (at: Float64Array): number =>
-    at.reduce((sum, value, k) => sum + Math.abs(value - x[k]!) / stepOf(k, units).unit, 0);
-  all.sort((a, b) => far(a) - far(b));
-  return all.find(allowed) ?? x;
+  const unitOf = ways.map((_, k) => stepOf(k, units).unit);
+  const far = all.map((at) =>
+    unitOf.reduce((sum, unit, k) => sum + Math.abs(at[k]! - x[k]!) / unit, 0),
+  );
+  // Mostly the nearest is allowed, so the next is looked for only when it is not.
+  for (let left = all.length; left > 0; left--) {
+    let nearest = 0;
+    for (let i = 1; i < far.length; i++) if (far[i]! < far[nearest]!) nearest = i;
+    if (allowed(all[nearest]!)) return all[nearest]!;
+    far[nearest] = Infinity;
+  }
+  return x;
 }
 
 /** A printed step is one unit over so many. */

@@ -46,10 +46,10 @@ export function settingNear(
       (sum, v, k) => sum + Math.abs(v - optimum[k]!) / (k === 3 ? grid.angle : grid.length),
       0,
     );
-  points.sort((a, b) => far(a) - far(b));
+  const near = points.map((point) => ({ point, far: far(point) })).sort((a, b) => a.far - b.far);
   let best: Float64Array | undefined;
   let value = -Infinity;
-  for (const point of points) {
+  for (const { point } of near) {
     if (!meter.withinLimits(of, point)) continue;
     const margin = meter.marginAt(of, point, value);
     if (best === undefined || margin > value + LEVEL) {

@@ -9,7 +9,8 @@
  */
 
 import { createGap, gapBetween } from '../../geometry/gap.js';
-import { coreContains } from '../../geometry/contains.js';
+import { coreContainsAll } from '../../geometry/contains.js';
+import { overlapsAt } from '../../geometry/overlap/places.js';
 import type { Shape } from '../../geometry/shape.js';
 import type { Contact } from '../measuring/contact.js';
 import type { PositionBox } from '../box.js';
@@ -26,8 +27,12 @@ const CORNERS = 16;
 /** Values at the corners; bit k of the index set means u[k] = +1. */
 const cornerValue = new Float64Array(CORNERS);
 const columns = new Float64Array(12);
+/** The columns, slides taken off. */
+const moves = new Float64Array(12);
 const slideB = new Float64Array(12);
 const slideA = new Float64Array(12);
+/** How far the engine solid is moved at each corner, xyz. */
+const shift = new Float64Array(3 * CORNERS);
 const gap = createGap();
 
 /**
@@ -37,7 +42,11 @@ const gap = createGap();
  */
 export function axisRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): number {
   const row = rows.add(c.id, false);
-  const [x, y, z, pitch] = box.mid as unknown as [number, number, number, number];
+  const { mid } = box;
+  const x = mid[0]!;
+  const y = mid[1]!;
+  const z = mid[2]!;
+  const pitch = mid[3]!;
   const cos = Math.cos(pitch);
   const sin = Math.sin(pitch);
   const px = w.ex * cos + w.ez * sin;
@@ -74,7 +83,11 @@ export function axisRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): num
  * `cornerRow` is any good.
  */
 export function witnessRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): number {
-  const [x, y, z, pitch] = box.mid as unknown as [number, number, number, number];
+  const { mid } = box;
+  const x = mid[0]!;
+  const y = mid[1]!;
+  const z = mid[2]!;
+  const pitch = mid[3]!;
   const half = box.half;
   const D = half[3]!;
   const cos = Math.cos(pitch);
@@ -94,52 +107,52 @@ export function witnessRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): 
   columns[11] = -px * D;
   const slid = chooseSlide(c, box, w, px, w.ey, pz);
 
+  let nearest = nx * wx + ny * wy + nz * wz;
+  const base = nearest;
+  for (let k = 0; k < 12; k++) moves[k] = columns[k]! + slid * (slideA[k]! - slideB[k]!);
+  for (let k = 0; k < 12; k += 3) {
+    nearest -= Math.abs(nx * moves[k]! + ny * moves[k + 1]! + nz * moves[k + 2]!);
+  }
+  if (nearest < 0) return -1;
   const row = rows.add(c.id, false);
   const kappa = 1 - Math.cos(D);
   const balls = c.engine.shape.ball + c.chassis.ball;
-  const base = nx * wx + ny * wy + nz * wz;
-  let nearest = base;
   for (let corner = 0; corner < CORNERS; corner++) {
     let vx = wx;
     let vy = wy;
     let vz = wz;
     for (let k = 0; k < 4; k++) {
       const s = corner & (1 << k) ? 1 : -1;
-      vx += s * (columns[3 * k]! + slid * (slideA[3 * k]! - slideB[3 * k]!));
-      vy += s * (columns[3 * k + 1]! + slid * (slideA[3 * k + 1]! - slideB[3 * k + 1]!));
-      vz += s * (columns[3 * k + 2]! + slid * (slideA[3 * k + 2]! - slideB[3 * k + 2]!));
+      vx += s * moves[3 * k]!;
+      vy += s * moves[3 * k + 1]!;
+      vz += s * moves[3 * k + 2]!;
     }
-    nearest = Math.min(nearest, nx * vx + ny * vy + nz * vz);
-    const flat = Math.sqrt(vx * vx + vy * vy + vz * vz);
+    const flat = vx * vx + vy * vy + vz * vz;
     vx -= kappa * px;
     vz -= kappa * pz;
-    cornerValue[corner] = Math.max(flat, Math.sqrt(vx * vx + vy * vy + vz * vz));
-  }
-  if (nearest < 0) {
-    rows.drop();
-    return -1;
+    cornerValue[corner] = Math.sqrt(Math.max(flat, vx * vx + vy * vy + vz * vz));
   }
   // Rests: the sine's defect, a slide on the turning engine, and the slide's slack.
   let slideLength = 0;
   if (slid) {
     for (let k = 0; k < 4; k++) {
-      slideLength += Math.hypot(slideA[3 * k]!, slideA[3 * k + 1]!, slideA[3 * k + 2]!);
+      slideLength += lengthOf(slideA[3 * k]!, slideA[3 * k + 1]!, slideA[3 * k + 2]!);
     }
   }
   const rest =
-    Math.hypot(px, pz) * (D - Math.sin(D)) + slideLength * D + (slid ? 2 * SLIDE_SLACK : 0);
+    lengthOf(px, 0, pz) * (D - Math.sin(D)) + slideLength * D + (slid ? 2 * SLIDE_SLACK : 0);
   affineAbove(rows, row, half);
   rows.values[row]! += rest - balls - c.needed;
   const reach = Math.max(base, 1e-3);
   for (let k = 0; k < 4; k++) {
-    const sx = columns[3 * k]! + slid * (slideA[3 * k]! - slideB[3 * k]!);
-    const sy = columns[3 * k + 1]! + slid * (slideA[3 * k + 1]! - slideB[3 * k + 1]!);
-    const sz = columns[3 * k + 2]! + slid * (slideA[3 * k + 2]! - slideB[3 * k + 2]!);
+    const sx = moves[3 * k]!;
+    const sy = moves[3 * k + 1]!;
+    const sz = moves[3 * k + 2]!;
     const along = nx * sx + ny * sy + nz * sz;
     rows.blame[4 * row + k] =
       Math.max(0, sx * sx + sy * sy + sz * sz - along * along) / (2 * reach);
   }
-  rows.blame[4 * row + 3]! += (Math.hypot(px, pz) * D * D) / 2 + slideLength * D;
+  rows.blame[4 * row + 3]! += (lengthOf(px, 0, pz) * D * D) / 2 + slideLength * D;
   return row;
 }
 
@@ -149,40 +162,63 @@ export function witnessRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): 
  * At one pitch and one moment of the motions the signed gap is convex in the engine's displacement. The engine turns about
  * its own centre, whose path is affine but for a second-order rest, so the displaced gaps at the
  * corners carry an affine function above; turning about that centre moves no point of the solid
- * further than its radius there times the half width of pitch. Costs a gap a corner.
+ * further than its radius there times the half width of pitch. Returns how many gaps it took, one a corner
+ * at most beside the one that overlaps share.
  * @param w the contact measured somewhere in the box: its moment is the row's.
  */
 export function cornerRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): number {
-  const [x, y, z, pitch] = box.mid as unknown as [number, number, number, number];
+  const { mid } = box;
+  const x = mid[0]!;
+  const y = mid[1]!;
+  const z = mid[2]!;
+  const pitch = mid[3]!;
   const half = box.half;
   const D = half[3]!;
   const engine = engineAt(c, pitch, w);
   const chassis = chassisAt(c, w);
   const cx = engine.center[0]!;
   const cz = engine.center[2]!;
-  let measured = 0;
   for (let corner = 0; corner < CORNERS; corner++) {
-    const twin = firstTwin(corner, half);
-    if (twin < corner) {
-      cornerValue[corner] = cornerValue[twin]!;
-      continue;
-    }
-    const sx = corner & 1 ? half[0]! : -half[0]!;
-    const sy = corner & 2 ? half[1]! : -half[1]!;
-    const sz = corner & 4 ? half[2]! : -half[2]!;
     const turn = corner & 8 ? D : -D;
-    gapBetween(engine, chassis, x + sx + turn * cz, y + sy, z + sz - turn * cx, gap);
-    measured++;
-    cornerValue[corner] = gap.upper;
+    shift[3 * corner] = x + (corner & 1 ? half[0]! : -half[0]!) + turn * cz;
+    shift[3 * corner + 1] = y + (corner & 2 ? half[1]! : -half[1]!);
+    shift[3 * corner + 2] = z + (corner & 4 ? half[2]! : -half[2]!) - turn * cx;
   }
+  const measured = gapsAtCorners(engine, chassis, half);
   const row = rows.add(c.id, false);
   affineAbove(rows, row, half);
   const spin = spinRadius(engine) * 2 * Math.sin(D / 2);
-  const rest = Math.hypot(cx, cz) * (1 - Math.cos(D) + (D - Math.sin(D)));
+  const rest = lengthOf(cx, 0, cz) * (1 - Math.cos(D) + (D - Math.sin(D)));
   rows.values[row]! += spin + rest - c.needed;
   blameBends(box, w, rows, row);
   rows.blame[4 * row + 3]! += spin + rest;
   rows.tightAtEnds[row] = 1;
+  return measured;
+}
+
+/**
+ * The gap at each corner's shift, certified from above; those of cores that overlap are found together.
+ * Returns how many gaps that took.
+ */
+function gapsAtCorners(engine: Shape, chassis: Shape, half: Float64Array): number {
+  const together = overlapsAt(engine, chassis, shift, CORNERS, cornerValue);
+  const balls = engine.ball + chassis.ball;
+  let measured = together ? 1 : 0;
+  for (let corner = 0; corner < CORNERS; corner++) {
+    const twin = firstTwin(corner, half);
+    if (twin < corner) {
+      cornerValue[corner] = cornerValue[twin]!;
+    } else if (together && cornerValue[corner]! <= 0) {
+      cornerValue[corner]! -= balls;
+    } else {
+      const i = 3 * corner;
+      // What parted another corner may not part this one; the way between the centres is a better start.
+      gap.nx = gap.ny = gap.nz = 0;
+      gapBetween(engine, chassis, shift[i]!, shift[i + 1]!, shift[i + 2]!, gap);
+      measured++;
+      cornerValue[corner] = gap.upper;
+    }
+  }
   return measured;
 }
 
@@ -303,41 +339,24 @@ function slideAlongEdges(
 const sideways = new Float64Array(12);
 
 function chassisFollows(chassis: Shape, w: Probe): boolean {
-  return staysIn(chassis, w.bx, w.by, w.bz, slideB);
+  return coreContainsAll(chassis, w.bx, w.by, w.bz, slideB, SLIDE_OUT);
 }
 
 function engineFollows(engine: Shape, px: number, py: number, pz: number): boolean {
-  return staysIn(engine, px, py, pz, slideA);
-}
-
-/** Whether a point that slides by these columns stays in the core over the whole box. */
-function staysIn(shape: Shape, x: number, y: number, z: number, slide: Float64Array): boolean {
-  for (let corner = 0; corner < CORNERS; corner++) {
-    let sx = x;
-    let sy = y;
-    let sz = z;
-    for (let k = 0; k < 4; k++) {
-      const s = corner & (1 << k) ? 1 : -1;
-      sx += s * slide[3 * k]!;
-      sy += s * slide[3 * k + 1]!;
-      sz += s * slide[3 * k + 2]!;
-    }
-    if (!coreContains(shape, sx, sy, sz, SLIDE_OUT)) return false;
-  }
-  return true;
+  return coreContainsAll(engine, px, py, pz, slideA, SLIDE_OUT);
 }
 
 /** Greatest distance from the Y-parallel axis through the solid's centre. */
 export function spinRadius(shape: Shape): number {
-  let radius = 0;
+  let most = 0;
   for (let i = 0; i < shape.count; i++) {
-    radius = Math.max(
-      radius,
-      Math.hypot(
-        shape.points[3 * i]! - shape.center[0]!,
-        shape.points[3 * i + 2]! - shape.center[2]!,
-      ),
-    );
+    const x = shape.points[3 * i]! - shape.center[0]!;
+    const z = shape.points[3 * i + 2]! - shape.center[2]!;
+    most = Math.max(most, x * x + z * z);
   }
-  return radius + shape.disc + shape.ball;
+  return Math.sqrt(most) + shape.disc + shape.ball;
+}
+
+function lengthOf(x: number, y: number, z: number): number {
+  return Math.sqrt(x * x + y * y + z * z);
 }

@@ -62,6 +62,8 @@ interface LibraryModel {
   smallerThan(rhs: number): {
     readonly slack: { readonly index: number };
     addTerm(coefficient: number, variable: unknown): unknown;
+    /** What `addTerm` fills, looking each time whether the variable has a term already. */
+    readonly terms: { variable: unknown; coefficient: number }[];
   };
   solve(): { readonly feasible: boolean; readonly bounded: boolean };
 }
@@ -130,12 +132,12 @@ function solveAs(rows: Rows, free: readonly boolean[], role: Role, out: LpResult
     const isHard = role(rows, row) === 'hard';
     const corner = lowCorner(rows, row);
     const constraint = model.smallerThan(corner + (isHard ? shortfall : lift));
-    if (!isHard) constraint.addTerm(1, margin);
-    else if (met) constraint.addTerm(1, met);
+    if (!isHard) constraint.terms.push({ variable: margin, coefficient: 1 });
+    else if (met) constraint.terms.push({ variable: met, coefficient: 1 });
     for (let k = 0; k < DIMENSIONS; k++) {
       const variable = along[k];
       const slope = rows.slopes[4 * row + k]!;
-      if (variable && slope !== 0) constraint.addTerm(-slope, variable);
+      if (variable && slope !== 0) constraint.terms.push({ variable, coefficient: -slope });
     }
     slackOf.push(constraint.slack.index);
   }

@@ -3,6 +3,7 @@ import type { OptionSet, Position, Scenario } from '../../model/scenario.js';
 import type { LimitReading, Reading, Standing } from '../answer.js';
 import { compileBay } from './bay.js';
 import type { Bay, FixedGroup, Group } from './bay.js';
+import type { Contact } from './contact.js';
 import { DECISION_SLACK } from '../decision.js';
 import { LIMIT_SLACK, limitSlack, limitValue } from './limits.js';
 import { Meter } from './meter.js';
@@ -73,15 +74,14 @@ function readGroup(
   set: OptionSet,
   x: Float64Array,
 ): Reading | undefined {
-  const domains = set.map((option) => [option]);
-  const combo = group.combos.find((c) => isOpen(group.choices, c.options, domains));
+  const combo = group.combos[group.comboOf(set)];
   if (!combo?.rule || combo.contacts.length === 0) return undefined;
   let gap = Infinity;
   let atRest = Infinity;
   let slope: Position | undefined;
   for (const id of combo.contacts) {
     const contact = meter.bay.contacts[id]!;
-    meter.measure(contact, x, scratch);
+    meter.measureAfresh(contact, x, scratch);
     if (scratch.lower < gap) {
       gap = scratch.lower;
       const cos = Math.cos(x[3]!);
@@ -91,7 +91,9 @@ function readGroup(
       const { nx, ny, nz } = scratch;
       slope = { setback: nx, offset: ny, height: nz, pitch: nx * pz - nz * px };
     }
-    atRest = Math.min(atRest, gapAtRest(contact, x[0]!, x[1]!, x[2]!, x[3]!));
+    const still = standsStill(contact);
+    const rest = still ? scratch.lower : gapAtRest(contact, x[0]!, x[1]!, x[2]!, x[3]!);
+    atRest = Math.min(atRest, rest);
   }
   return {
     between: group.between,
@@ -108,6 +110,11 @@ function readGroup(
     binding: false,
     ...(slope && { slope }),
   };
+}
+
+/** Whether its gap in use is its gap at rest: it is measured between the same solids, and neither moves. */
+function standsStill(c: Contact): boolean {
+  return c.rock === 0 && !c.motion && c.engine === c.engineStill && c.chassis === c.chassisStill;
 }
 
 function withdrawal(bay: Bay, { withdrawn }: Group, set: OptionSet): Pick<Reading, 'withdrawn'> {

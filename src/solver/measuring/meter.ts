@@ -1,6 +1,6 @@
 /**
  * Measures contacts, counts the work, and remembers where each was last measured: a stored gap less
- * the travel since is a lower bound, and saves most measurements.
+ * what the way from there can take off it is a lower bound, and saves most measurements.
  */
 
 import type { Bay } from './bay.js';
@@ -25,6 +25,9 @@ export interface SetContacts {
   readonly fixedMost: number;
 }
 
+/** Numbers remembered of a contact: its gap, where that was, and the direction that parts its solids. */
+const KEPT = 8;
+
 export class Meter {
   readonly effort: { boxes: number; gaps: number; lps: number; faults: number };
   /** What the searches of this bay see of it with some choices open. */
@@ -40,7 +43,7 @@ export class Meter {
   ) {
     this.views = new Views(bay);
     this.effort = like?.effort ?? { boxes: 0, gaps: 0, lps: 0, faults: 0 };
-    this.last = like?.last ?? new Float64Array(5 * bay.contacts.length).fill(NaN);
+    this.last = like?.last ?? new Float64Array(KEPT * bay.contacts.length).fill(NaN);
   }
 
   counts(): Effort {
@@ -48,37 +51,75 @@ export class Meter {
     return { boxes, gaps, lps };
   }
 
-  measure(contact: Contact, x: ArrayLike<number>, out: Probe): void {
-    this.effort.gaps++;
-    probe(contact, x[0]!, x[1]!, x[2]!, x[3]!, out);
-    const i = 5 * contact.id;
-    this.last[i] = out.lower;
-    this.last[i + 1] = x[0]!;
-    this.last[i + 2] = x[1]!;
-    this.last[i + 3] = x[2]!;
-    this.last[i + 4] = x[3]!;
+  /** Measure as if for the first time: the same to the last digit, whatever was measured before. */
+  measureAfresh(contact: Contact, x: ArrayLike<number>, out: Probe): void {
+    this.last.fill(NaN, KEPT * contact.id, KEPT * (contact.id + 1));
+    this.measure(contact, x, out);
   }
 
-  /** A lower bound on the contact's gap anywhere in the box, without measuring; -Infinity if none. */
-  remembered(contact: Contact, box: PositionBox): number {
-    const i = 5 * contact.id;
-    const gap = this.last[i]!;
-    if (Number.isNaN(gap)) return -Infinity;
+  measure(contact: Contact, x: ArrayLike<number>, out: Probe): void {
+    this.effort.gaps++;
     const { last } = this;
+    const i = KEPT * contact.id;
+    // What parted the solids last is likely to be near what parts them now; NaN before the first time.
+    out.nx = last[i + 5]!;
+    out.ny = last[i + 6]!;
+    out.nz = last[i + 7]!;
+    probe(contact, x[0]!, x[1]!, x[2]!, x[3]!, out);
+    last[i] = out.lower;
+    last[i + 1] = x[0]!;
+    last[i + 2] = x[1]!;
+    last[i + 3] = x[2]!;
+    last[i + 4] = x[3]!;
+    last[i + 5] = out.nx;
+    last[i + 6] = out.ny;
+    last[i + 7] = out.nz;
+  }
+
+  /**
+   * A lower bound on the contact's gap anywhere in the box, without measuring; -Infinity if none.
+   *
+   * Any direction bounds the gap from below by how far the solids lie apart along it. Where `lower` is
+   * just that for the n remembered, the engine moving by d changes it by n . d, and its turning, which
+   * moves points across the pitch axis alone, by at most that travel times the part of n across it. Where
+   * motions change n from moment to moment, all of the travel may come off.
+   */
+  remembered(contact: Contact, box: PositionBox): number {
+    const { last } = this;
+    const i = KEPT * contact.id;
+    const gap = last[i]!;
+    if (Number.isNaN(gap)) return -Infinity;
     const { reach } = contact;
-    return gap - travel(box, last[i + 1]!, last[i + 2]!, last[i + 3]!, last[i + 4]!, reach);
+    const x = last[i + 1]!;
+    const y = last[i + 2]!;
+    const z = last[i + 3]!;
+    const pitch = last[i + 4]!;
+    if (!hasOneDirection(contact)) return gap - travel(box, x, y, z, pitch, reach);
+    const { mid, half } = box;
+    const nx = last[i + 5]!;
+    const ny = last[i + 6]!;
+    const nz = last[i + 7]!;
+    const moved = nx * (mid[0]! - x) + ny * (mid[1]! - y) + nz * (mid[2]! - z);
+    const wide = Math.abs(nx) * half[0]! + Math.abs(ny) * half[1]! + Math.abs(nz) * half[2]!;
+    const turn = Math.abs(mid[3]! - pitch) + half[3]!;
+    return gap + moved - wide - reach * Math.min(turn, 2) * Math.sqrt(nx * nx + nz * nz);
   }
 
   /** The same at one position. */
   rememberedAt(contact: Contact, x: ArrayLike<number>): number {
-    const i = 5 * contact.id;
-    const gap = this.last[i]!;
+    const { last } = this;
+    const i = KEPT * contact.id;
+    const gap = last[i]!;
     if (Number.isNaN(gap)) return -Infinity;
-    const dx = x[0]! - this.last[i + 1]!;
-    const dy = x[1]! - this.last[i + 2]!;
-    const dz = x[2]! - this.last[i + 3]!;
-    const turn = Math.min(2, Math.abs(x[3]! - this.last[i + 4]!));
-    return gap - Math.sqrt(dx * dx + dy * dy + dz * dz) - contact.reach * turn;
+    const dx = x[0]! - last[i + 1]!;
+    const dy = x[1]! - last[i + 2]!;
+    const dz = x[2]! - last[i + 3]!;
+    const turn = contact.reach * Math.min(2, Math.abs(x[3]! - last[i + 4]!));
+    if (!hasOneDirection(contact)) return gap - Math.sqrt(dx * dx + dy * dy + dz * dz) - turn;
+    const nx = last[i + 5]!;
+    const ny = last[i + 6]!;
+    const nz = last[i + 7]!;
+    return gap + nx * dx + ny * dy + nz * dz - turn * Math.sqrt(nx * nx + nz * nz);
   }
 
   /** Everything that holds under a complete option set. */
@@ -138,4 +179,9 @@ export class Meter {
     }
     return least;
   }
+}
+
+/** Whether one direction parts the solids at every moment of their motions: an axis, or no motion. */
+function hasOneDirection(c: Contact): boolean {
+  return c.axis >= 0 || (c.rock === 0 && !c.motion);
 }

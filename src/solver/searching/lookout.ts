@@ -29,19 +29,22 @@ export class Lookout {
   /**
    * Measure the active contacts of a node at a position and choose its open options there.
    * @param bound what is proved of the node: a margin above it needs no measuring.
+   * @param cutoff what its bound must exceed to be worth a visit: a firm contact that may be under it is
+   * measured even where another is worse, for such are what the program is cut by.
    */
-  look(view: View, active: Int32Array, bound: number, x: Float64Array): Seen {
+  look(view: View, active: Int32Array, bound: number, cutoff: number, x: Float64Array): Seen {
     const { meter, objective, reach, work } = this.request;
     const { contacts, scenario } = meter.bay;
     const clear = clearOf(this.request, bound);
     const margins = new Map<number, number>();
+    const under = Math.min(clear, cutoff);
     let firm = Infinity;
     let firmId = -1;
     for (const id of active) {
       const contact = contacts[id]!;
       const remembered = meter.rememberedAt(contact, x) - contact.needed;
       const optional = view.status[id] === LOOSE || view.status[id] === DORMANT;
-      if (remembered > (optional ? clear : firm)) continue;
+      if (remembered > (optional ? clear : Math.max(firm, under))) continue;
       meter.measure(contact, x, this.probe);
       const margin = this.probe.lower - contact.needed;
       margins.set(id, margin);

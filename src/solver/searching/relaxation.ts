@@ -37,8 +37,12 @@ export class Relaxation {
   private readonly lp = createLpResult();
   private readonly hard = createLpResult();
   private readonly probe = createProbe();
+  /** The middle of a box at one end of its pitch. */
+  private readonly end = new Float64Array(4);
   private readonly free = [true, true, true, true];
   private readonly rowOf: Int32Array;
+  /** The least, over the box's rows of firm contacts, of the most that a row allows the margin. */
+  private ceiling = Infinity;
 
   constructor(private readonly request: SearchRequest) {
     this.u = this.lp.u;
@@ -59,6 +63,7 @@ export class Relaxation {
     measured: readonly Measured[],
   ): void {
     this.rows.clear();
+    this.ceiling = Infinity;
     for (let k = 0; k < 4; k++) this.free[k] = box.half[k]! > 0;
     this.objectiveRow(box);
     const settled = settledSet(view.domains);
@@ -129,14 +134,22 @@ export class Relaxation {
     const { contacts } = this.request.meter.bay;
     const passing: Measured[] = [];
     for (const m of measured) {
+      if (this.isIdle(m)) continue;
       const contact = contacts[m.id]!;
       m.row = contact.axis >= 0 ? axisRow(contact, box, m.w, this.rows) : this.nearestRow(m, box);
       if (m.row < 0) passing.push(m);
-      else if (contact.axis >= 0 && view.status[m.id] !== LOOSE) this.pitchEnds(m, box);
+      else if (view.status[m.id] !== LOOSE) {
+        this.lowerCeiling(m.row);
+        if (contact.axis >= 0) this.pitchEnds(m, box);
+      }
     }
-    passing.sort((a, b) => a.margin - b.margin);
-    for (const m of passing.slice(0, CORNER_ROWS)) {
+    let left = CORNER_ROWS;
+    for (const m of passing) {
+      if (left === 0) break;
+      if (this.isIdle(m)) continue;
+      left--;
       m.row = this.cornerRow(contacts[m.id]!, box, m.w);
+      if (view.status[m.id] !== LOOSE) this.lowerCeiling(m.row);
     }
     for (const m of measured) this.rowOf[m.id] = m.row;
     for (const group of view.loose) this.mergeRows(group.combos);
@@ -146,6 +159,20 @@ export class Relaxation {
       if (view.status[m.id] === LOOSE) this.silence(m.row);
       else this.harden(m.row);
     }
+  }
+
+  /**
+   * Whether no row of it can carry the bound: it never comes down to where another row ends. A row
+   * left out only loosens the program, and this one would not even do that.
+   */
+  private isIdle({ low }: Measured): boolean {
+    return low >= this.ceiling;
+  }
+
+  /** Note a row that bounds the margin all over the box. */
+  private lowerCeiling(row: number): void {
+    if (this.request.objective.kind !== 'margin') return;
+    this.ceiling = Math.min(this.ceiling, this.rows.values[row]! + this.rows.spread(row));
   }
 
   private nearestRow(m: Measured, box: PositionBox): number {
@@ -176,9 +203,9 @@ export class Relaxation {
     const contact = meter.bay.contacts[m.id]!;
     const w = this.probe;
     for (const end of [-1, 1]) {
-      const x = Float64Array.from(box.mid);
-      x[3]! += end * box.half[3]!;
-      meter.measure(contact, x, w);
+      this.end.set(box.mid);
+      this.end[3]! += end * box.half[3]!;
+      meter.measure(contact, this.end, w);
       if (w.ex === m.w.ex && w.ey === m.w.ey && w.ez === m.w.ez) continue;
       this.harden(axisRow(contact, box, w, this.rows));
     }

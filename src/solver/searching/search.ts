@@ -172,7 +172,8 @@ export class Search {
     solve();
     // What was proved of the node before it was visited decides what its points are measured for.
     const look = () => {
-      const seen = this.lookout.look(view, active, node.bound, relaxation.position(box));
+      const x = relaxation.position(box);
+      const seen = this.lookout.look(view, active, node.bound, this.cutoff(), x);
       this.inHand.consider(seen, node.bound);
       return seen;
     };

@@ -17,6 +17,8 @@ export interface Measured {
   readonly w: Probe;
   /** Upper end of the margin there. */
   readonly margin: number;
+  /** A lower bound of the margin over the box. */
+  readonly low: number;
   /** Its row in the box's program, once it has one; -1 until then. */
   row: number;
 }
@@ -26,6 +28,7 @@ export interface Sifted {
   readonly active: Int32Array;
   /** For each, a lower bound of its margin over the box; -Infinity where it was never measured. */
   readonly low: Float64Array;
+  /** Those with the least margin first. */
   readonly measured: readonly Measured[];
 }
 
@@ -68,14 +71,16 @@ export class Sieve {
       const w = this.slot(measured.length);
       meter.measure(contact, box.mid, w);
       const moves = travelFromMiddle(box, contact.reach);
-      const least = w.lower - moves - contact.needed;
+      const least = meter.remembered(contact, box) - contact.needed;
       const most = w.upper + moves - contact.needed;
       if (status[id] !== LOOSE && most < fails) return { most, by: id };
       if (least > clear) continue;
+      const lowest = Math.max(node.low[i]!, remembered, least);
       active.push(id);
-      low.push(Math.max(node.low[i]!, remembered, least));
-      measured.push({ id, w, margin: w.upper - contact.needed, row: -1 });
+      low.push(lowest);
+      measured.push({ id, w, margin: w.upper - contact.needed, low: lowest, row: -1 });
     }
+    measured.sort((a, b) => a.margin - b.margin);
     return { ...inOrder(active, low), measured };
   }
 
@@ -85,8 +90,8 @@ export class Sieve {
 }
 
 function travelFromMiddle(box: PositionBox, reach: number): number {
-  const [x, y, z, pitch] = box.mid as unknown as [number, number, number, number];
-  return travel(box, x, y, z, pitch, reach);
+  const { mid } = box;
+  return travel(box, mid[0]!, mid[1]!, mid[2]!, mid[3]!, reach);
 }
 
 function inOrder(
