@@ -17,7 +17,7 @@ import type { SearchState } from '../searching/search.js';
 import { fixedCombo, Members } from './members.js';
 
 /** How far a range end gives way when it is let go: 12 in, and 10 degrees. */
-export const LET_GO: Readonly<Record<Coordinate, number>> = {
+const LET_GO: Readonly<Record<Coordinate, number>> = {
   setback: 304.8,
   offset: 304.8,
   height: 304.8,

@@ -9,7 +9,7 @@
 
 import type { Steps } from '../answering/searches.js';
 
-export type Verdict =
+type Verdict =
   | { readonly possible: 'yes' | 'undecided' }
   | { readonly possible: 'no'; readonly by: readonly number[] };
 
