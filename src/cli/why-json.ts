@@ -3,7 +3,8 @@
 import type { Coordinate, Limit } from '../model/scenario.js';
 import type { Wants } from '../model/wants.js';
 import type { Reason } from '../solver/explaining/blockers.js';
-import type { Remedy, WhyAnswer } from '../solver/explaining/why.js';
+import type { Remedy } from '../solver/explaining/asking.js';
+import type { WhyAnswer } from '../solver/explaining/why.js';
 import { length, optionsJson, placementJson, positionJson, ruleJson } from './json.js';
 import type { Numbers } from './json.js';
 

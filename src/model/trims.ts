@@ -2,37 +2,23 @@
 
 import type { Choice, Option, Scenario, Trim } from './scenario.js';
 
-/** The file's choices, then one for each trim, of a name that no file can hold: not cut, or cut. */
-export interface Trimmed {
-  readonly scenario: Scenario;
-  /** The trim that each further choice stands for. */
-  readonly trimOf: ReadonlyMap<number, Trim>;
-}
-
 /**
- * The scenario with a choice for every trim of its file.
+ * The scenario with a choice for every trim of its file after its own choices, of names that no file can
+ * hold: not cut, or cut.
  * @param depths millimetres, by trim; as deep as the file allows unless given.
  */
 export function withTrims(
   s: Scenario,
   depths: readonly number[] = s.trims.map(({ upTo }) => upTo),
-): Trimmed {
-  const before = s.choices.length;
+): Scenario {
   const choices = s.trims.map((trim, t): Choice => {
     const depth = depths[t]!;
-    const cut: Option = {
-      ...NOTHING,
-      name: 'cut',
-      cuts: [{ trim, depth }],
-      ...trimWork(trim, depth),
-    };
+    const cuts = [{ trim, depth }];
+    const cut: Option = { ...NOTHING, name: 'cut', cuts, ...trimWork(trim, depth) };
     return { name: `\0trim ${t}`, options: [{ ...NOTHING, name: 'not cut' }, cut] };
   });
-  const oneSide = s.oneSide && withTrims(s.oneSide, depths).scenario;
-  return {
-    scenario: { ...s, choices: [...s.choices, ...choices], ...(oneSide && { oneSide }) },
-    trimOf: new Map(s.trims.map((trim, t) => [before + t, trim])),
-  };
+  const oneSide = s.oneSide && withTrims(s.oneSide, depths);
+  return { ...s, choices: [...s.choices, ...choices], ...(oneSide && { oneSide }) };
 }
 
 /** Hours and money of a cut so deep; nothing for none. */

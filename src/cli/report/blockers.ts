@@ -1,13 +1,14 @@
 /** The report of `berth blockers`: can it be had, what is in the way, and what would cure it. */
 
 import { exactTape, tape } from '../../model/tape.js';
-import type { Coordinate, Limit, Range } from '../../model/scenario.js';
+import type { Coordinate, Cut, Limit, Range } from '../../model/scenario.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Wants } from '../../model/wants.js';
 import type { Reading } from '../../solver/answer.js';
 import { DECISION_SLACK } from '../../solver/decision.js';
 import type { RangeEnd, Reason } from '../../solver/explaining/blockers.js';
-import type { CutMade, Remedy, WhyAnswer } from '../../solver/explaining/why.js';
+import type { Remedy } from '../../solver/explaining/asking.js';
+import type { WhyAnswer } from '../../solver/explaining/why.js';
 import { CAUTION } from './answer.js';
 import { list, paragraph } from './lines.js';
 import type { Line } from './lines.js';
@@ -219,7 +220,7 @@ function remedyWords(remedy: Remedy, { set }: WhyAnswer, telling: Telling): stri
   return `${[...changed, ...cuts].join(' + ')}${work === '' ? '' : ` (${work})`}: ${spare(place.margin, units)}${open}, ${at.join(', ')}${deep}`;
 }
 
-function cutWords({ trim, depth }: CutMade, { look, units }: Telling): string {
+function cutWords({ trim, depth }: Cut, { look, units }: Telling): string {
   const part = name(trim.part, look);
   const deep = `${tape(depth, units, { round: 'up' })}${unit(units)}`;
   return `${trim.over === undefined ? 'cut' : 'notch'} ${part} ${deep} ${trim.cut} (measure this again before cutting)`;

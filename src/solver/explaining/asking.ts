@@ -1,0 +1,152 @@
+/** One question about a wish, and the searches that answer it: as the file has it, or with cuts made. */
+
+import { optionSetByName } from '../../model/options-by-name.js';
+import { allDomains, workOf } from '../../model/options.js';
+import type { Cut, OptionSet, PositionRanges, Scenario } from '../../model/scenario.js';
+import { COORDINATES } from '../../model/scenario.js';
+import { withTrims } from '../../model/trims.js';
+import type { Wants } from '../../model/wants.js';
+import type { Placement, Progress } from '../answer.js';
+import { Searches } from '../answering/searches.js';
+import type { Steps } from '../answering/searches.js';
+import { gridOf } from '../answering/setting.js';
+import { Decider } from './decider.js';
+import type { Wish } from './decider.js';
+import { cheapestDepths } from './depths.js';
+import { curesOf } from './remedies.js';
+import type { Cure } from './remedies.js';
+
+export interface WishRequest {
+  readonly wants: Wants;
+  /** Millimetres between margin and bound at which a place counts as proved. */
+  readonly tolerance: number;
+  /** Whose marks depths and settings stand on; the file's unless given. */
+  readonly units?: 'in' | 'mm';
+}
+
+/** A smallest set of changes that makes the wish possible. */
+export interface Remedy {
+  /** Of the file's choices. */
+  readonly options: OptionSet;
+  readonly cuts: readonly Cut[];
+  /** Whether no cheaper depths of these cuts would do, proved; true without a cut. */
+  readonly shallowest: boolean;
+  /** Of the changes alone, beyond what the bay as asked about takes. */
+  readonly hours: number;
+  readonly cost: number;
+  /** The best place there within the wish. */
+  readonly placement: Placement;
+}
+
+/** Sets of changes that may be decided before the remedies are left incomplete. */
+const MOST_CHANGES = 2000;
+
+export class Asking {
+  readonly wish: Wish;
+  readonly set: OptionSet;
+  readonly searches: Searches;
+
+  constructor(
+    private readonly scenario: Scenario,
+    private readonly request: WishRequest,
+  ) {
+    const { wants } = request;
+    this.wish = { ranges: wants.ranges, margin: wants.margin ?? 0 };
+    const found = optionSetByName(scenario, wants.options);
+    if ('problems' in found) throw new RangeError(found.problems[0]!.message);
+    this.set = [...found.set, ...scenario.trims.map(() => 0)];
+    const deepest = withTrims(scenario);
+    this.searches = this.searchesOf(deepest, allDomains(deepest));
+  }
+
+  /** The smallest sets of changes that make the wish possible. */
+  *cures() {
+    const { choices } = this.scenario;
+    const named = new Set(this.request.wants.options.map(({ choice }) => choice));
+    const mayChange = (c: number): boolean => c >= choices.length || !named.has(choices[c]!.name);
+    const decider = new Decider(this.searches, this.wish, 'remedies');
+    return yield* curesOf(decider, { from: this.set, mayChange, most: MOST_CHANGES });
+  }
+
+  /** A cure with its cuts no deeper than they must be, and the best place that it gives. */
+  *remedy(cure: Cure): Steps<Remedy> {
+    const { choices, trims } = this.scenario;
+    const cut = trims.filter((trim, t) => cure.set[choices.length + t] === 1);
+    const options = cure.set.slice(0, choices.length);
+    const all = (depths: readonly number[]) =>
+      trims.map((trim) => (cut.includes(trim) ? depths[cut.indexOf(trim)]! : 0));
+    const step = gridOf(this.request.units ?? this.scenario.units).length;
+    const { depths, least } =
+      cut.length === 0
+        ? { depths: [], least: true }
+        : yield* cheapestDepths(cut, step, (tried) => this.possibleAt(cure.set, all(tried)));
+    const scenario = withTrims(this.scenario, all(depths));
+    const searches =
+      cut.length === 0
+        ? this.searches
+        : this.searchesOf(
+            scenario,
+            cure.set.map((o) => [o]),
+          );
+    const placement = yield* this.through(searches, searches.placement(cure.set, [], 'remedies'));
+    const [before, after] = [workOf(scenario, this.set), workOf(scenario, cure.set)];
+    return {
+      options,
+      cuts: cut.map((trim, i) => ({ trim, depth: depths[i]! })),
+      shallowest: least,
+      hours: after.hours - before.hours,
+      cost: after.cost - before.cost,
+      placement: { ...placement, options },
+    };
+  }
+
+  private *possibleAt(set: OptionSet, depths: readonly number[]) {
+    const scenario = withTrims(this.scenario, depths);
+    const searches = this.searchesOf(
+      scenario,
+      set.map((o) => [o]),
+    );
+    const decider = new Decider(searches, this.wish, 'remedies');
+    const held = decider.members.under(set);
+    return (yield* this.through(searches, decider.decide(set, held))).possible;
+  }
+
+  /** Work of other searches, which stops when this one does, and counts with it. */
+  private *through<T>(searches: Searches, steps: Steps<T>): Steps<T> {
+    searches.stopped = this.searches.stopped;
+    const result = yield* steps;
+    if (searches !== this.searches) {
+      this.searches.stopped = searches.stopped;
+      const { effort } = this.searches.meter;
+      const own = searches.meter.effort;
+      for (const count of ['boxes', 'gaps', 'lps'] as const) effort[count] += own[count];
+    }
+    return result;
+  }
+
+  private searchesOf(scenario: Scenario, allowed: readonly (readonly number[])[]): Searches {
+    const { tolerance, units } = this.request;
+    return new Searches(scenario, {
+      aim: 'margin',
+      keep: 0,
+      tolerance,
+      ...(units && { units }),
+      pins: this.pins(),
+      allowed,
+    });
+  }
+
+  /** The file's ranges as far as the wish goes; the file's own where it goes beyond. */
+  private pins(): Partial<PositionRanges> {
+    const { position } = this.scenario;
+    const pins: Partial<Record<keyof PositionRanges, PositionRanges['pitch']>> = {};
+    for (const coordinate of COORDINATES) {
+      const wanted = this.wish.ranges[coordinate];
+      if (!wanted) continue;
+      const min = Math.max(wanted.min, position[coordinate].min);
+      const max = Math.min(wanted.max, position[coordinate].max);
+      if (min <= max) pins[coordinate] = { min, max };
+    }
+    return pins;
+  }
+}
