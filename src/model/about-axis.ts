@@ -26,7 +26,9 @@ export function isRoundAbout(part: Part, about: Axis, through: Vec3): boolean {
   const axis = AXES.indexOf(about);
   return part.solids.every((solid) => {
     const { points, disc } = skeletonOf(solid, part.mirrored);
-    const centred = points.every((point) => Math.hypot(...acrossOf(point, axis, through)) < ON_AXIS);
+    const centred = points.every(
+      (point) => Math.hypot(...acrossOf(point, axis, through)) < ON_AXIS,
+    );
     return centred && (disc === undefined || 1 - Math.abs(disc.normal[axis]!) < ON_AXIS ** 2);
   });
 }

@@ -3,7 +3,7 @@
  * enclosing (never too small) once an engine part's motions and positions are taken in.
  */
 
-import { exactly } from './interval.js';
+import { cosines, exactly, product } from './interval.js';
 import { historyOf } from './part-history.js';
 import { AXES } from './scenario.js';
 import type { Axis, Box, Part, Range, Scenario, Solid, Turn, Vec3 } from './scenario.js';
@@ -116,13 +116,7 @@ function swing({ u, v }: { u: number; v: number }, shift: number, by: Range): Ra
   const phase = Math.atan2(v, u) + shift;
   const from = by.min + phase;
   const to = by.max + phase;
-  const ends = [radius * Math.cos(from), radius * Math.cos(to)];
-  const full = 2 * Math.PI;
-  const passes = (angle: number) => Math.ceil((from - angle) / full) * full + angle <= to;
-  return {
-    min: passes(Math.PI) ? -radius : Math.min(...ends),
-    max: passes(0) ? radius : Math.max(...ends),
-  };
+  return product(exactly(radius), cosines({ min: from, max: to }));
 }
 
 function hullOf(ranges: readonly Range[]): Range {
