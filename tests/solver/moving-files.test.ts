@@ -1,6 +1,8 @@
 /** Files whose parts turn and whose engine rocks and lifts, against the same parts stood at every angle. */
 
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
+import { readScenario } from '../../src/model/read.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { between, seeded } from '../geometry/random.js';
 import { read } from '../support/taped.js';
@@ -206,41 +208,14 @@ test('a mirror image turns as it is seen in the mirror', () => {
 });
 
 test('an axle that articulates below a lifted engine that rocks is settled in few boxes', () => {
-  const s = read({
-    berth: 1,
-    units: 'in',
-    driver: 'left',
-    position: { setback: [18, 30], offset: [-1.5, 1.5], height: [0, 6], pitch: 2 },
-    rock: { by: '1/2', at: 'cover' },
-    lift: 1,
-    engine: {
-      block: { box: { x: [-24, 0], y: [-8.5, 8.5], z: [-3, 10] } },
-      'oil pan': { box: { x: [-24, -10], y: [-5, 5], z: [-6, -3] } },
-      cover: { box: { x: [-22, -2], y: [-11, -5], z: [8, 14] } },
-    },
-    chassis: {
-      axle: {
-        kind: 'axle',
-        tube: {
-          through: [
-            [0, -28, -12],
-            [0, 28, -12],
-          ],
-          diameter: 3,
-        },
-        turn: { about: 'x', at: [0, 0, -12], by: [-8, 8] },
-        sweep: { z: [-2, 3] },
-      },
-      booster: {
-        kind: 'brake booster',
-        cylinder: { axis: 'x', from: 20, to: 28, center: [-9, 17], diameter: 9 },
-      },
-      hood: { kind: 'hood', box: { x: [-12, 32], y: [-25, 25], z: [24, 25] } },
-    },
-    rulebook: 'common practice',
-  });
-  const { main, effort } = solve(s, { only: 'main' });
+  const text = readFileSync(new URL('../bays/grader.yaml', import.meta.url), 'utf8');
+  const { scenario, problems } = readScenario(text, 'yaml');
+  expect(problems).toEqual([]);
+  const { main, effort } = solve(scenario!, { only: 'main' });
   expect(main.best).toBe('proved');
   // Without blame for what bends away from a row's witness it took 45,000.
   expect(effort.boxes).toBeLessThan(3000);
+  const tight = main.optimum.readings.filter(({ binding }) => binding);
+  expect(tight.map(({ between }) => between[1]).sort()).toEqual(['booster', 'idler arm']);
+  expect(tight.every(({ gap, atRest }) => gap < atRest - 10)).toBe(true);
 });
