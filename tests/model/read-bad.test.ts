@@ -893,6 +893,17 @@ it('says several mistakes at once, in the order of the file', () => {
   expect(problems.at(-1)).toMatchObject({ read: 'brake boster', nearest: 'brake booster' });
 });
 
+it('says of a turn that it is refused, not also that the part does not move', () => {
+  const { text, places } = spoilt([
+    [BOX, turning(`{ ${TURN.replace('[-3, 3]', '@@[3, -3]')} }`)],
+    [ROCK, `together: [[block, left header]]\n${ROCK}`],
+    ['mirror: right header,', 'mirror: right header, sweep: { z: [0, 1] },'],
+  ]);
+  const { problems } = readScenario(text, 'yaml');
+  expect(problems.map(placeOf)).toEqual(places);
+  expect(problems).toMatchObject([{ code: 'bad range' }]);
+});
+
 it('refuses rock at what is round about the crankshaft, and parts in step on both sides', () => {
   const balancer =
     'balancer: { cylinder: { axis: x, from: -24, to: -22, center: [0, 0], diameter: 7 } }';

@@ -66,8 +66,14 @@ function readPart(
       ...(comesOut === undefined ? {} : { comesOut }),
     },
     path,
-    broken: solids === undefined || c.faulty(path),
+    broken:
+      solids === undefined || isLost(raw.turn, turn) || isLost(raw.sweep, sweep) || c.faulty(path),
   };
+}
+
+/** Whether what is given could not be read. */
+function isLost(given: unknown, read: unknown): boolean {
+  return given !== undefined && read === undefined;
 }
 
 function readAllSolids(frame: Frame, raw: RawPart, path: Path): readonly Solid[] | undefined {
