@@ -12,7 +12,7 @@ import { cornersOf, pointAt } from './corners.js';
 import { convexOutline } from './outline.js';
 import { AXES } from './scenario.js';
 import type { Axis, Range, Solid, Vec3 } from './scenario.js';
-import { turnedAbout } from './extents.js';
+import { turnedAbout } from './skeleton.js';
 import { cross, dot, lengthOf, minus, plus, unit } from './vector.js';
 
 /** Flats round a circle. */

@@ -20,6 +20,13 @@
  * but for what pitch turns aside. Rock turns the engine's solids within that shift, so the shift is
  * turned back by rock. All of it is bounded by intervals over the file's pitch range and rock.
  *
+ * **Turns.** A part that turns in use by t takes each of its points q to T(q - p) + p, T the turn and p its
+ * pivot. With the point off by a, the pivot by b and the whole side by s as above, it comes to be off by
+ * T a + (1 - T) b + s. That is what turning a solid would do whose points were off, before the turn,
+ * by a + T'(s + b) - b, T' the turn back: so that is how the solid drifts. What a is the same as b, and
+ * both against s, still cancels. It is bounded over all angles of the turn and 0, where a tape
+ * meets the part.
+ *
  * The bound of a coordinate is the sum over measurements of error times the largest factor. Summing
  * is sound for any signs; a solid's coordinates are then let move independently, which only adds to
  * where they can be.
@@ -27,7 +34,7 @@
 
 import { cosines, exactly, largest, negative, product, sines, sum, ZERO } from './interval.js';
 import { AXES } from './scenario.js';
-import type { Axis, Range, Scenario, Side, Taken } from './scenario.js';
+import type { Axis, Part, Range, Scenario, Side, Taken, Turn } from './scenario.js';
 import { setFrom } from './set-from.js';
 
 /** Millimetres that a coordinate along an axis (0, 1, 2) may be off, given what it rests on. */
@@ -38,9 +45,30 @@ type Shift = readonly [Range, Range, Range];
 
 const NO_SHIFT: Shift = [ZERO, ZERO, ZERO];
 
-/** For a part of one side, mirrored or not, measured against the other side. */
-export function driftOf(s: Scenario, side: Side, mirrored: boolean): Drift {
-  const shifts = side === 'engine' ? engineShifts(s) : chassisShifts(s);
+/** How what a part rests on comes to move it. */
+type Moving = Pick<Part, 'mirrored' | 'turn'>;
+
+/** For a part of one side, measured against the other side. */
+export function driftOf(s: Scenario, side: Side, part: Moving): Drift {
+  return shiftedDrift(s, side === 'engine' ? engineShifts(s) : chassisShifts(s), part);
+}
+
+/** For a part against others of its own side, which no position moves. */
+export function ownDrift(s: Scenario, part: Moving): Drift {
+  return shiftedDrift(s, new Map(), part);
+}
+
+/** Millimetres: the sum of the errors of the measurements that a number rests on. */
+export function errorsOf(s: Scenario, taken: Taken): number {
+  return taken.reduce((off, m) => off + errorOf(s, m), 0);
+}
+
+function shiftedDrift(
+  s: Scenario,
+  ofSide: ReadonlyMap<number, Shift>,
+  { mirrored, turn }: Moving,
+): Drift {
+  const shifts = turn === undefined ? ofSide : turnedBack(ofSide, turn, mirrored);
   return (taken, axis) => {
     const matter = new Set([...taken, ...shifts.keys()]);
     let off = 0;
@@ -54,9 +82,29 @@ export function driftOf(s: Scenario, side: Side, mirrored: boolean): Drift {
   };
 }
 
-/** For a part against others of its own side, which no position moves. */
-export function ownDrift(s: Scenario): Drift {
-  return (taken) => taken.reduce((off, m) => off + errorOf(s, m), 0);
+/** By measurement: how a solid that turns drifts before its turn, in its axes already mirrored. */
+function turnedBack(
+  ofSide: ReadonlyMap<number, Shift>,
+  { about, by, taken = {} }: Turn,
+  mirrored: boolean,
+): ReadonlyMap<number, Shift> {
+  const back = { min: -Math.max(by.max, 0), max: -Math.min(by.min, 0) };
+  const [cos, sin] = [cosines(back), sines(back)];
+  const i = AXES.indexOf(about);
+  const [j, k] = [(i + 1) % 3, (i + 2) % 3];
+  const shifts = new Map<number, Shift>();
+  for (const m of new Set([...ofSide.keys(), ...Object.values(taken).flat()])) {
+    const pivot = AXES.map((axis) => {
+      const own = taken[axis]?.includes(m) ? 1 : 0;
+      return exactly(mirrored && axis === 'y' ? -own : own);
+    });
+    const both = (ofSide.get(m) ?? NO_SHIFT).map((range, axis) => sum(range, pivot[axis]!));
+    const turned = [...both];
+    turned[j] = sum(product(both[j]!, cos), negative(product(both[k]!, sin)));
+    turned[k] = sum(product(both[k]!, cos), product(both[j]!, sin));
+    shifts.set(m, turned.map((range, axis) => sum(range, negative(pivot[axis]!))) as never);
+  }
+  return shifts;
 }
 
 function errorOf(s: Scenario, m: number): number {

@@ -3,53 +3,46 @@
  * enclosing (never too small) once an engine part's motions and positions are taken in.
  */
 
-import { cornersOf, pointAt } from './corners.js';
+import { cosines, exactly, product } from './interval.js';
 import { historyOf } from './part-history.js';
 import { AXES } from './scenario.js';
-import type { Axis, Box, Part, Range, Scenario, Solid, Tilt, Vec3 } from './scenario.js';
+import type { Axis, Box, Part, Range, Scenario, Solid, Turn, Vec3 } from './scenario.js';
+import { skeletonOf } from './skeleton.js';
+import { minus } from './vector.js';
 
 /** Extents of one solid in its own frame, tilt and spread included: exact. Millimetres. */
-export function solidExtents(solid: Solid): Box {
-  const { spread } = solid;
-  return spread === undefined ? extentsOf(solid) : grown(extentsOf(solid), (i) => spread[i]!);
-}
-
-function extentsOf(solid: Solid): Box {
-  switch (solid.shape) {
-    case 'box':
-    case 'hull':
-    case 'prism':
-    case 'panel':
-    case 'rail':
-      return around(cornersOf(solid), 0, solid.tilt);
-    case 'ball':
-      return around([solid.center], solid.diameter / 2, solid.tilt);
-    case 'tube':
-      return around([solid.from, solid.to], solid.diameter / 2, solid.tilt);
-    case 'cylinder': {
-      const [u, v] = solid.center;
-      const middles = around(
-        [solid.from, solid.to].map((w) => pointAt(solid.axis, w, u, v)),
-        0,
-        solid.tilt,
-      );
-      const along = turned(
-        pointAt(solid.axis, 1, 0, 0),
-        solid.tilt && { ...solid.tilt, at: [0, 0, 0] },
-      );
-      // A disc reaches r sin(angle between its normal and the axis) along an axis.
-      return grown(
-        middles,
-        (i) => (solid.diameter / 2) * Math.sqrt(Math.max(0, 1 - along[i]! ** 2)),
-      );
-    }
-  }
+export function solidExtents(solid: Solid, mirrored = false): Box {
+  const { points, ball, disc } = skeletonOf(solid, mirrored);
+  // A disc reaches r sin(angle between its normal and the axis) along an axis.
+  return grown(around(points), (i) => {
+    const round = disc === undefined ? 0 : disc.radius * sineOf(disc.normal[i]!);
+    return ball + round + (solid.spread?.[i] ?? 0);
+  });
 }
 
 /** Extents of a part as drawn, in its own frame, mirrored where it is a mirror image: exact. */
 export function partExtents(part: Part): Box {
-  const box = union(part.solids.map(solidExtents));
-  return part.mirrored ? { ...box, y: { min: -box.y.max, max: -box.y.min } } : box;
+  return union(part.solids.map((solid) => solidExtents(solid, part.mirrored)));
+}
+
+/**
+ * Encloses a part over the whole of a turn, without its sweep; exact, but for a solid with discs that
+ * tilt as it turns.
+ */
+function turningExtents(part: Part, turn: Turn): Box {
+  const [, from, to] = cycleFrom(turn.about);
+  const over = (box: Box): Box => turnedOver(box, from, to, turn.by);
+  const boxes = part.solids.map((solid) => {
+    const { points, ball, disc } = skeletonOf(solid, part.mirrored);
+    const swung = union(points.map((point) => over(around([minus(point, turn.at)]))));
+    const normal = disc && over(around([disc.normal]));
+    const path = grown(moved(swung, turn.at), (i) => {
+      return ball + (normal ? disc.radius * sineOf(nearestTo0(normal[AXES[i]!])) : 0);
+    });
+    const spread = solid.spread ?? [0, 0, 0];
+    return sum(path, over(grown(around([[0, 0, 0]]), (i) => spread[i]!)));
+  });
+  return union(boxes);
 }
 
 /** A box moved by every vector of another. */
@@ -73,27 +66,36 @@ export function reachOf(s: Scenario, name: string, comingOut: boolean): Box | un
   const boxes = variants
     .filter((part): part is Part => part !== undefined && part.solids.length > 0)
     .map((part) => {
+      const turn = comingOut ? undefined : part.turn;
+      const box = turn === undefined ? partExtents(part) : turningExtents(part, turn);
       const motion = comingOut ? part.comesOut : part.sweep;
-      return motion === undefined ? partExtents(part) : sum(partExtents(part), motion);
+      return motion === undefined ? box : sum(box, motion);
     });
   if (boxes.length === 0) return undefined;
   // Moves of the options chosen sum, at most one option from each choice.
   return effects.reduce((box, options) => {
     const moves = options.map(({ move }) => move);
-    return sum(box, around([[0, 0, 0], ...moves], 0));
+    return sum(box, around([[0, 0, 0], ...moves]));
   }, union(boxes));
+}
+
+/** How far the engine moves as one: radians of rock each way, and millimetres that it may lift. */
+export interface EngineMotion {
+  readonly rock: number;
+  readonly lift: number;
 }
 
 /**
  * A box in the chassis frame that holds an engine box over every position the search may take, and
- * every turn of the rock: rocked about the crankshaft, then pitched about the engine datum.
+ * all of the engine's own motion: rocked about the crankshaft, lifted, then pitched about the engine
+ * datum.
  */
-export function enginePathExtents(s: Scenario, box: Box, rocking: boolean): Box {
-  const rock = rocking ? s.rock : 0;
+export function enginePathExtents(s: Scenario, box: Box, { rock, lift }: EngineMotion): Box {
   const { pitch, setback, offset, height } = s.position;
   const rocked = turnedOver(box, 'y', 'z', { min: -rock, max: rock });
+  const lifted = { ...rocked, z: { min: rocked.z.min, max: rocked.z.max + lift } };
   // Pitch is right-handed about +Y: z towards x, the tail (x positive) going down.
-  const pitched = turnedOver(rocked, 'z', 'x', pitch);
+  const pitched = turnedOver(lifted, 'z', 'x', pitch);
   return sum(pitched, { x: setback, y: offset, z: height });
 }
 
@@ -114,13 +116,7 @@ function swing({ u, v }: { u: number; v: number }, shift: number, by: Range): Ra
   const phase = Math.atan2(v, u) + shift;
   const from = by.min + phase;
   const to = by.max + phase;
-  const ends = [radius * Math.cos(from), radius * Math.cos(to)];
-  const full = 2 * Math.PI;
-  const passes = (angle: number) => Math.ceil((from - angle) / full) * full + angle <= to;
-  return {
-    min: passes(Math.PI) ? -radius : Math.min(...ends),
-    max: passes(0) ? radius : Math.max(...ends),
-  };
+  return product(exactly(radius), cosines({ min: from, max: to }));
 }
 
 function hullOf(ranges: readonly Range[]): Range {
@@ -138,17 +134,16 @@ function union(boxes: readonly Box[]): Box {
   };
 }
 
-function around(points: readonly Vec3[], radius: number, tilt?: Tilt): Box {
-  const placed = points.map((point) => turned(point, tilt));
+function around(points: readonly Vec3[]): Box {
   const along = (i: number): Range => {
     let [min, max] = [Infinity, -Infinity];
-    for (const point of placed) {
+    for (const point of points) {
       min = Math.min(min, point[i]!);
       max = Math.max(max, point[i]!);
     }
     return { min, max };
   };
-  return grown({ x: along(0), y: along(1), z: along(2) }, () => radius);
+  return { x: along(0), y: along(1), z: along(2) };
 }
 
 function grown(box: Box, by: (axis: number) => number): Box {
@@ -159,18 +154,21 @@ function grown(box: Box, by: (axis: number) => number): Box {
   return { x: x!, y: y!, z: z! };
 }
 
-function turned(point: Vec3, tilt: Tilt | undefined): Vec3 {
-  return tilt === undefined ? point : turnedAbout(point, tilt);
+function moved(box: Box, [x, y, z]: Vec3): Box {
+  return sum(box, { x: exactly(x), y: exactly(y), z: exactly(z) });
 }
 
-/** A point turned in place. */
-export function turnedAbout(point: Vec3, tilt: Tilt): Vec3 {
-  const i = AXES.indexOf(tilt.about);
-  const [j, k] = [(i + 1) % 3, (i + 2) % 3];
-  const [u, v] = [point[j]! - tilt.at[j]!, point[k]! - tilt.at[k]!];
-  const [cos, sin] = [Math.cos(tilt.by), Math.sin(tilt.by)];
-  const moved: [number, number, number] = [...point];
-  moved[j] = tilt.at[j]! + u * cos - v * sin;
-  moved[k] = tilt.at[k]! + u * sin + v * cos;
-  return moved;
+/** An axis and the two after it, in the order in which a right-handed turn goes. */
+function cycleFrom(axis: Axis): readonly [Axis, Axis, Axis] {
+  const i = AXES.indexOf(axis);
+  return [AXES[i]!, AXES[(i + 1) % 3]!, AXES[(i + 2) % 3]!];
+}
+
+function nearestTo0({ min, max }: Range): number {
+  return Math.max(min, -max, 0);
+}
+
+/** The sine of an angle from its cosine. */
+function sineOf(cosine: number): number {
+  return Math.sqrt(Math.max(0, 1 - cosine * cosine));
 }

@@ -1,6 +1,7 @@
 /** Which way two parts face each other, for rules measured along an axis. */
 
 import { enginePathExtents, reachOf } from './extents.js';
+import { liftBetween } from './lift.js';
 import type { Axis, Box, Facing, Measure, Part, Rule, Scenario } from './scenario.js';
 
 const AXIS_OF: Readonly<Record<Exclude<Measure, 'nearest'>, Axis>> = {
@@ -30,9 +31,9 @@ export function derivedFacing(given: Scenario, rule: Rule, a: Part, b: Part): Fa
   const s = given.drawn ?? given;
   if (rule.measured === undefined || rule.measured === 'nearest') return undefined;
   const axis = AXIS_OF[rule.measured];
-  const across = a.side !== b.side;
-  const one = extentsOf(s, a, across, rule.comingOut)?.[axis];
-  const other = extentsOf(s, b, across, rule.comingOut)?.[axis];
+  const lift = rule.comingOut ? 0 : liftBetween(s, a, b);
+  const one = extentsOf(s, a, b, rule.comingOut, lift)?.[axis];
+  const other = extentsOf(s, b, a, rule.comingOut, lift)?.[axis];
   if (one === undefined || other === undefined) return undefined;
   const [less, more] = WORDS[axis];
   if (other.max <= one.min) return less;
@@ -41,20 +42,22 @@ export function derivedFacing(given: Scenario, rule: Rule, a: Part, b: Part): Fa
 
 const known = new WeakMap<Scenario, Map<string, Box | undefined>>();
 
-/** In the chassis frame where the pair joins the sides, else in the side's own. */
+/** A part's extents in the chassis frame where it meets the other side, else in its side's own. */
 function extentsOf(
   s: Scenario,
   { name, side }: Part,
-  across: boolean,
+  against: Part,
   comingOut: boolean,
+  lift: number,
 ): Box | undefined {
   let boxes = known.get(s);
   if (boxes === undefined) known.set(s, (boxes = new Map<string, Box | undefined>()));
-  const key = `${comingOut} ${across} ${name}`;
+  const moves = side === 'engine' && against.side !== side;
+  const key = `${comingOut} ${moves} ${moves ? lift : 0} ${name}`;
   if (!boxes.has(key)) {
     const reach = reachOf(s, name, comingOut);
-    const moves = across && side === 'engine' && reach !== undefined;
-    boxes.set(key, moves ? enginePathExtents(s, reach, !comingOut) : reach);
+    const rock = comingOut ? 0 : s.rock;
+    boxes.set(key, moves && reach ? enginePathExtents(s, reach, { rock, lift }) : reach);
   }
   return boxes.get(key);
 }

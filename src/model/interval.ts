@@ -21,16 +21,24 @@ export function product(a: Range, b: Range): Range {
   return { min: Math.min(...ends), max: Math.max(...ends) };
 }
 
-/** Cosines of angles from -90 to 90 degrees. */
-export function cosines({ min, max }: Range): Range {
-  const least = Math.cos(Math.max(Math.abs(min), Math.abs(max)));
-  const isLevel = min <= 0 && max >= 0;
-  return { min: least, max: isLevel ? 1 : Math.cos(Math.min(Math.abs(min), Math.abs(max))) };
+/** Cosines of a range of angles. */
+export function cosines(by: Range): Range {
+  const ends = [Math.cos(by.min), Math.cos(by.max)];
+  return {
+    min: passes(by, Math.PI) ? -1 : Math.min(...ends),
+    max: passes(by, 0) ? 1 : Math.max(...ends),
+  };
 }
 
-/** Sines of angles from -90 to 90 degrees. */
+/** Sines of a range of angles. */
 export function sines({ min, max }: Range): Range {
-  return { min: Math.sin(min), max: Math.sin(max) };
+  return cosines({ min: min - Math.PI / 2, max: max - Math.PI / 2 });
+}
+
+/** Whether a range of angles holds an angle, give or take whole turns. */
+function passes({ min, max }: Range, angle: number): boolean {
+  const full = 2 * Math.PI;
+  return Math.ceil((min - angle) / full) * full + angle <= max;
 }
 
 /** The furthest from 0. */

@@ -33,6 +33,7 @@ export const KINDS = [
   'transmission',
   'shifter',
   'clutch linkage',
+  'throttle linkage',
   'transfer case',
   'driveshaft',
   'engine mount',

@@ -47,6 +47,7 @@ const ROWS: readonly Row[] = [
   ['dipstick'],
   ['starter'],
   ['fuel pump', (bay) => bay.has('carburettor')],
+  ['throttle linkage', (bay) => bay.has('carburettor')],
   ['header'],
   ['exhaust'],
   ['water pump', wet],

@@ -29,8 +29,8 @@ export type ProblemCode =
   | 'bad path'
   | 'bad pin'
   | 'bad wish'
-  | 'duplicate'
-  | 'not yet';
+  | 'bad motion'
+  | 'duplicate';
 
 export interface Problem {
   readonly code: ProblemCode;

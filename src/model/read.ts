@@ -12,13 +12,15 @@ import { optionPlaces, takeCensus } from './reading/census.js';
 import type { Census } from './reading/census.js';
 import { readChoices, sayExclusions } from './reading/choices.js';
 import { readDatums } from './reading/datums.js';
+import { readLift, readRock } from './reading/engine-moves.js';
 import { readHoistPath } from './reading/hoist.js';
-import { readMeasuringError, readPosition, readRake, readRock } from './reading/header.js';
+import { readMeasuringError, readPosition, readRake } from './reading/header.js';
 import { readLimits, sayContradictions } from './reading/limits.js';
 import { sayPairProblems } from './reading/pairs.js';
 import { Reading } from './reading/reading.js';
 import { readRules } from './reading/rules.js';
 import { structureProblems } from './reading/structure.js';
+import { readTogether } from './reading/together.js';
 import { readTrims } from './reading/trims.js';
 import { KINDS } from './kinds.js';
 import { rulebookRules } from './rulebook.js';
@@ -93,9 +95,9 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     datums,
     rake: readRake(c, raw),
     position: { ...ANYWHERE, ...position },
-    rock: readRock(c, raw),
-    lift: 0,
-    together: [],
+    rock: readRock(c, raw, census),
+    lift: readLift(c, raw, census),
+    together: readTogether(c, raw, census),
     parts: census.base.map(({ part }) => part),
     groups: census.groups,
     rulebook: raw.rulebook ?? 'none',

@@ -11,8 +11,9 @@ import { setFrom } from './set-from.js';
 export function restingOn(s: Scenario, names: readonly string[]): ReadonlySet<number> {
   const options = s.choices.flatMap((choice) => choice.options);
   const parts = [...s.parts, ...options.flatMap(({ add, replace }) => [...add, ...replace])];
-  const solids = parts.filter(({ name }) => names.includes(name)).flatMap((part) => part.solids);
-  const found = new Set(solids.flatMap(({ taken = {} }) => Object.values(taken).flat()));
+  const named = parts.filter(({ name }) => names.includes(name));
+  const measured = named.flatMap(({ solids, turn }) => [...solids, ...(turn ? [turn] : [])]);
+  const found = new Set(measured.flatMap(({ taken = {} }) => Object.values(taken).flat()));
   for (const side of ['engine', 'chassis'] as const) {
     for (const axis of AXES) {
       for (const taken of Object.values(setFrom(axis, side, s)?.taken ?? {})) {

@@ -38,13 +38,18 @@ export interface Tilt {
 }
 
 /**
- * A turn in use: by every angle of the range, in radians, right-handed about an axis through `at`,
- * a point of the part's side that stays where it is when an option moves the part.
+ * A turn in use: by every angle of the range, in radians, right-handed about an axis through `at`, a
+ * point of the part's side; an option that moves the part moves it too. Less than half a turn wide.
  */
 export interface Turn {
   readonly about: Axis;
   readonly at: Vec3;
   readonly by: Range;
+  /**
+   * What the numbers of `at` rest on, by axis, where they have an error. Of a mirror image they are
+   * the mirrored part's: its `at` has y negated, and so their error.
+   */
+  readonly taken?: Readonly<Partial<Record<Axis, Taken>>>;
 }
 
 /** One station of a frame rail: how far it runs from the centre, and how high. Y and Z. */

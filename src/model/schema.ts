@@ -22,6 +22,7 @@ import {
   place,
   placeRange,
   range,
+  ROCK_EXPECTED,
   text,
 } from './schema/values.js';
 
@@ -35,11 +36,24 @@ const datums = z.record(name, datumSchema, { error: 'datums by name' });
 const coordinate = z
   .union([place, placeRange], { error: 'a range [from, to], or one length that pins it' })
   .describe('How far the search may go; one length pins it.');
-const turn = z
+const pitch = z
   .union([angleSchema, range(angleSchema, 'a range of two angles,')], {
     error: 'a range [from, to] in degrees, or one angle that pins it',
   })
   .describe('Degrees, positive with the tail down; one angle pins it.');
+
+const rockAtPartSchema = z
+  .strictObject(
+    {
+      by: lengthSchema.describe('How far each way, at the point farthest from the crankshaft.'),
+      at: name.describe('The engine part at which that was measured.'),
+    },
+    { error: 'by and at' },
+  )
+  .describe('How far a part of the engine moves each way.');
+const rock = z
+  .union([angleSchema, rockAtPartSchema], { error: ROCK_EXPECTED })
+  .describe('How far the engine rolls each way under torque: degrees, or a length at a part.');
 
 export const scenarioSchema = z
   .strictObject(
@@ -67,12 +81,21 @@ export const scenarioSchema = z
       rake: angleSchema.optional().describe('Degrees, nose down.'),
       position: z
         .strictObject(
-          { setback: coordinate, offset: coordinate, height: coordinate, pitch: turn },
+          { setback: coordinate, offset: coordinate, height: coordinate, pitch },
           { error: 'setback, offset, height and pitch' },
         )
         .describe('Where the engine datum may go, from the chassis datum.'),
       engine: parts.describe('Parts that ride with the engine, from the engine datum, no pitch.'),
-      rock: angleSchema.optional().describe('Degrees each way about the crankshaft, under torque.'),
+      rock: rock.optional(),
+      lift: lengthSchema
+        .optional()
+        .describe(
+          'How far a failed mount lets the engine rise, towards brakes, steering, throttle.',
+        ),
+      together: z
+        .array(z.array(name, { error: 'a list of parts' }), { error: 'lists of parts' })
+        .optional()
+        .describe('Lists of parts of one side that turn and sweep in step.'),
       chassis: parts.describe('Parts that ride with the chassis, from the chassis datum.'),
       groups: z
         .record(name, z.array(name, { error: 'a list of parts' }), { error: 'groups by name' })
@@ -118,6 +141,7 @@ export type RawScenario = z.infer<typeof scenarioSchema>;
 export type RawPart = z.infer<typeof partSchema>;
 export type RawSolid = z.infer<typeof solidSchema>;
 export type RawRule = z.infer<typeof ruleSchema>;
+export type RawRockAtPart = z.infer<typeof rockAtPartSchema>;
 export type RawLimit = z.infer<typeof limitSchema>;
 export type RawOption = NonNullable<z.infer<typeof optionSchema>>;
 export type RawHoist = z.infer<typeof hoistSchema>;

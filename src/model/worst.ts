@@ -7,14 +7,15 @@
  * its own. A gap only falls as solids grow, in every measure, so a gap of the worst case is one that
  * no true bay is below. It is a bound: errors are let pull each face its worst way at once.
  *
- * Sweeps, ways out, moves of options and angles are taken as exact, and limits are held as drawn. On
+ * Sweeps, ways out, moves of options, lift and angles are taken as exact, those of turns and of rock
+ * included, and limits are held as drawn. The pivot of a turn errs as any point does. On
  * which side of each other parts lie along an axis stays what it is as drawn.
  *
  * Gaps between parts of one side do not feel how the engine is set. `oneSide` holds the solids grown by
  * their own errors alone; gaps of that sort are measured there.
  */
 
-import { driftOf, ownDrift } from './drift.js';
+import { driftOf, errorsOf, ownDrift } from './drift.js';
 import type { Drift } from './drift.js';
 import { grown } from './grow.js';
 import type { Limit, Option, Part, Scenario } from './scenario.js';
@@ -37,18 +38,22 @@ export function hasErrors(s: Scenario): boolean {
 }
 
 function grownFor(s: Scenario, between: Between): Scenario {
-  const own = ownDrift(s);
   const drifts = new Map<string, Drift>();
-  const driftFor = ({ side, mirrored }: Part): Drift => {
-    if (between === 'one side') return own;
+  const driftFor = (part: Part): Drift => {
+    const { side, mirrored, turn } = part;
+    const find = () => (between === 'one side' ? ownDrift(s, part) : driftOf(s, side, part));
+    if (turn !== undefined) return find();
     const key = `${side} ${mirrored}`;
-    if (!drifts.has(key)) drifts.set(key, driftOf(s, side, mirrored));
+    if (!drifts.has(key)) drifts.set(key, find());
     return drifts.get(key)!;
   };
-  const part = (one: Part): Part => ({
-    ...one,
-    solids: one.solids.map((solid) => grown(solid, driftFor(one), (taken) => own(taken, 0))),
-  });
+  const part = (one: Part): Part => {
+    const drift = driftFor(one);
+    return {
+      ...one,
+      solids: one.solids.map((solid) => grown(solid, drift, (taken) => errorsOf(s, taken))),
+    };
+  };
   const option = (one: Option): Option => ({
     ...one,
     add: one.add.map(part),

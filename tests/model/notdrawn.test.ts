@@ -76,7 +76,13 @@ describe('what is not drawn', () => {
       ['transmission', 'bell housing', 'shifter', 'clutch linkage', 'driveshaft'],
       [],
     ],
-    ['a carburettor has its pump', {}, { parts: drawn('carburettor') }, [], ['fuel pump']],
+    [
+      'a carburettor has its pump, and what works it',
+      {},
+      { parts: drawn('carburettor') },
+      [],
+      ['fuel pump', 'throttle linkage'],
+    ],
     ['a turbocharger has its oil', {}, { parts: drawn('turbocharger') }, [], ['oil line']],
     [
       'a steering valve has its pump',

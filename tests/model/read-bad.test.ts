@@ -599,13 +599,121 @@ const HOIST: readonly Case[] = [
   ['an error on the way', 'bad length', ROCK, hoist('', `[${STOP.replace('40', '@@40 +- 1')}]`)],
 ];
 
-const NOT_YET: readonly Case[] = [
-  ['turn', 'not yet', BOX, `${BOX}, @@turn: { about: y, at: [0, 0, 0], by: [0, 5] }`],
-  ['lift', 'not yet', 'rock: 2 ', '@@lift: 1 in\nrock: 2 '],
-  ['lift among the parts', 'not yet', '  block:', '  lift: @@1 in\n  block:'],
-  ['together', 'not yet', 'rock: 2 ', '@@together: [[fan, block]]\nrock: 2 '],
-  ['rock in inches', 'not yet', 'rock: 2 ', 'rock: @@1/2 in '],
-  ['rock at a part', 'not yet', 'rock: 2 ', 'rock: @@{ at: fan, by: 1/2 } '],
+/** The block with a turn. */
+const turning = (turn: string) => `${BOX}, turn: ${turn}`;
+const TURN = 'about: x, at: [0, 0, 2], by: [-3, 3]';
+const ROCKER = 'at: fan, by: 1/2';
+
+const MOTIONS: readonly Case[] = [
+  ['a number for a turn', 'wrong type', BOX, turning('@@5')],
+  ['a turn about nothing', 'missing', BOX, turning('{ at: [0, 0, 2], by: [-3, 3] }')],
+  ['a turn about no axis', 'unknown name', BOX, turning(`{ ${TURN.replace('x', '@@w')} }`)],
+  [
+    'a turn at no point',
+    'wrong type',
+    BOX,
+    turning(`{ ${TURN.replace('[0, 0, 2]', '@@[0, 0]')} }`),
+  ],
+  ['a turn by one angle', 'wrong type', BOX, turning(`{ ${TURN.replace('[-3, 3]', '@@3')} }`)],
+  ['a turn by no angle', 'bad number', BOX, turning(`{ ${TURN.replace('-3', '@@1 in')} }`)],
+  [
+    'a turn by an angle that errs',
+    'bad number',
+    BOX,
+    turning(`{ ${TURN.replace('-3', '@@-3 +- 1')} }`),
+  ],
+  [
+    'a misspelt key of a turn',
+    'unknown key',
+    BOX,
+    turning(`{ ${TURN}, @@att: 1 }`),
+    { nearest: 'at' },
+  ],
+  [
+    'a turn at no datum',
+    'unknown name',
+    BOX,
+    turning(`{ ${TURN.replace('2]', '@@2 below carb pda]')} }`),
+    { nearest: 'carb pad' },
+  ],
+  ['a swapped turn', 'bad range', BOX, turning(`{ ${TURN.replace('[-3, 3]', '@@[3, -3]')} }`)],
+  [
+    'a turn of half a turn',
+    'bad range',
+    BOX,
+    turning(`{ ${TURN.replace('[-3, 3]', '@@[-90, 90]')} }`),
+  ],
+  [
+    'a turn that goes nowhere',
+    'bad motion',
+    BOX,
+    turning(`{ ${TURN.replace('[-3, 3]', '@@[3, 3]')} }`),
+  ],
+  ['a turn of one solid', 'unknown key', BOX, `solids: [{ ${BOX}, @@turn: { ${TURN} } }]`],
+  ['lift down', 'bad length', ROCK, `lift: @@-1\n${ROCK}`],
+  ['lift by no length', 'bad length', ROCK, `lift: @@high\n${ROCK}`],
+  ['lift that errs', 'bad length', ROCK, `lift: @@1 +- 1/8\n${ROCK}`],
+  ['a list for lift', 'wrong type', ROCK, `lift: @@[0, 1]\n${ROCK}`],
+  ['lift in a part', 'unknown key', BOX, `${BOX}, @@lift: 1 in`],
+  ['lift among the parts', 'wrong type', '  block:', '  lift: @@1 in\n  block:'],
+  ['a name for together', 'wrong type', ROCK, `together: @@fan\n${ROCK}`],
+  ['one list of names for together', 'wrong type', ROCK, `together: [@@radiator]\n${ROCK}`],
+  ['together alone', 'missing', ROCK, `together: [@@[radiator]]\n${ROCK}`],
+  [
+    'together with nothing known',
+    'unknown name',
+    ROCK,
+    `together: [[radiator, @@radiatro]]\n${ROCK}`,
+    { nearest: 'radiator' },
+  ],
+  [
+    'together with what stands still',
+    'bad motion',
+    ROCK,
+    `together: [[radiator, @@front crossmember]]\n${ROCK}`,
+  ],
+  ['together with itself', 'duplicate', ROCK, `together: [[radiator, @@radiator]]\n${ROCK}`],
+  ['together in a part', 'unknown key', BOX, `${BOX}, @@together: [fan]`],
+  ['rock in inches alone', 'bad number', ROCK, 'rock: @@1/2 in '],
+  ['rock in words', 'bad number', ROCK, 'rock: @@1/2 in at fan '],
+  ['rock in metres at a part', 'bad number', ROCK, 'rock: @@1 m at fan '],
+  ['rock that errs', 'bad number', ROCK, 'rock: @@2 +- 1 '],
+  ['a list for rock', 'wrong type', ROCK, 'rock: @@[1, 2] '],
+  ['rock at no part', 'missing', ROCK, 'rock: { by: 1/2 } ', { path: ['rock', 'at'] }],
+  [
+    'a misspelt key of rock',
+    'unknown key',
+    ROCK,
+    `rock: { ${ROCKER}, @@byy: 1 } `,
+    { nearest: 'by' },
+  ],
+  [
+    'rock at an unknown part',
+    'unknown name',
+    ROCK,
+    `rock: { ${ROCKER.replace('fan', '@@fann')} } `,
+    { nearest: 'fan' },
+  ],
+  [
+    'rock at a chassis part',
+    'bad motion',
+    ROCK,
+    `rock: { ${ROCKER.replace('fan', '@@radiator')} } `,
+  ],
+  [
+    'rock by more than the part reaches',
+    'bad motion',
+    ROCK,
+    `rock: { ${ROCKER.replace('1/2', '@@12')} } `,
+  ],
+  ['rock by nearly that', 'bad range', ROCK, `rock: @@{ ${ROCKER.replace('1/2', '10')} } `],
+  ['rock by nothing', 'bad length', ROCK, `rock: { ${ROCKER.replace('1/2', '@@0')} } `],
+  [
+    'rock by a length that errs',
+    'bad length',
+    ROCK,
+    `rock: { ${ROCKER.replace('1/2', '@@1/2 +- 1/8')} } `,
+  ],
 ];
 
 describe.each<readonly [string, readonly Case[]]>([
@@ -620,7 +728,7 @@ describe.each<readonly [string, readonly Case[]]>([
   ['choices', OPTIONS],
   ['trims', TRIMS],
   ['the hoist path', HOIST],
-  ['not yet', NOT_YET],
+  ['motions', MOTIONS],
 ])('one mistake gives one problem: %s', (_, cases) => {
   const named = cases.map(([title, code, good, bad, more = {}]) => ({
     title,
@@ -681,6 +789,29 @@ describe('warnings leave a scenario', () => {
       'duplicate',
       [['not fitted: [brake booster]', 'not fitted: [@@radiator]']],
       ['radiator'],
+    ],
+    [
+      'a turn that leaves out the part',
+      'bad range',
+      [[BOX, `${BOX}, turn: { about: x, at: [0, 0, 2], by: @@[2, 8] }`]],
+      ['turn'],
+    ],
+    [
+      'a turn about the axis that the part is round about',
+      'bad motion',
+      [
+        [
+          'center: [0, 3], diameter: 17 }',
+          'center: [0, 3], diameter: 17 }, turn: @@{ about: x, at: [9, 0, 3], by: [-9, 9] }',
+        ],
+      ],
+      ["'fan' is round about its axis"],
+    ],
+    [
+      'lift with nothing to be checked against',
+      'uncovered',
+      [[ROCK, `lift: @@1\n${ROCK}`]],
+      ['checked against nothing'],
     ],
     [
       'a sweep that leaves out the part',
@@ -760,6 +891,31 @@ it('says several mistakes at once, in the order of the file', () => {
   expect(places).toHaveLength(10);
   expect(problems[0]).toMatchObject({ read: 'middle', expected: 'left or right' });
   expect(problems.at(-1)).toMatchObject({ read: 'brake boster', nearest: 'brake booster' });
+});
+
+it('says of a turn that it is refused, not also that the part does not move', () => {
+  const { text, places } = spoilt([
+    [BOX, turning(`{ ${TURN.replace('[-3, 3]', '@@[3, -3]')} }`)],
+    [ROCK, `together: [[block, left header]]\n${ROCK}`],
+    ['mirror: right header,', 'mirror: right header, sweep: { z: [0, 1] },'],
+  ]);
+  const { problems } = readScenario(text, 'yaml');
+  expect(problems.map(placeOf)).toEqual(places);
+  expect(problems).toMatchObject([{ code: 'bad range' }]);
+});
+
+it('refuses rock at what is round about the crankshaft, and parts in step on both sides', () => {
+  const balancer =
+    'balancer: { cylinder: { axis: x, from: -24, to: -22, center: [0, 0], diameter: 7 } }';
+  const { text, places } = spoilt([
+    ['  block:', `  ${balancer}\n  block:`],
+    [ROCK, 'rock: { by: 1/8, at: @@balancer }\ntogether: [[radiator, @@block]] '],
+    [BOX, turning(`{ ${TURN} }`)],
+  ]);
+  const { problems } = readScenario(text, 'yaml');
+  expect(problems.map(placeOf)).toEqual(places);
+  expect(problems.map(({ code }) => code)).toEqual(['bad motion', 'bad motion']);
+  expect(problems.map(({ expected }) => expected)).toContain('a part of the chassis');
 });
 
 it.each([

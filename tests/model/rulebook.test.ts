@@ -138,6 +138,9 @@ describe('the rule book', () => {
     ['header', 'steering shaft'],
     ['exhaust', 'fuel line'],
     ['header', 'wiring'],
+    ['valve cover', 'throttle linkage'],
+    ['header', 'throttle linkage'],
+    ['throttle linkage', 'firewall'],
     ['exhaust', 'floor'],
     ['header', 'frame rail'],
     ['fuel pump', 'frame rail'],
@@ -188,6 +191,8 @@ describe('the rule book', () => {
       ['engine mount', 'frame rail'],
       ['hose', 'radiator'],
       ['header', 'exhaust'],
+      ['throttle linkage', 'throttle linkage'],
+      ['carburettor', 'throttle linkage'],
     ] as const) {
       expect(rulesOf(engine, chassis)).toEqual([]);
     }

@@ -1,4 +1,4 @@
-/** What a file says once: position ranges, rake and rock. */
+/** What a file says once: position ranges, rake, its measuring error. */
 
 import { AXIS_OF, COORDINATES } from '../scenario.js';
 import type { Coordinate, Path, PositionRanges, Range } from '../scenario.js';
@@ -60,15 +60,6 @@ export function readRake(c: Reading, raw: RawScenario): number {
   const rake = c.angle(raw.rake, ['rake']) ?? 0;
   saySteep(c, Math.abs(rake), ['rake']);
   return rake;
-}
-
-/** Radians each way; 0 when not given. */
-export function readRock(c: Reading, raw: RawScenario): number {
-  if (raw.rock === undefined || c.faulty(['rock'])) return 0;
-  const rock = c.angle(raw.rock, ['rock']) ?? 0;
-  if (rock < 0) c.say('bad number', ['rock'], 'rock goes each way: it cannot be less than 0');
-  saySteep(c, rock, ['rock']);
-  return rock;
 }
 
 /** Says that an angle is too steep to be meant. */

@@ -2,10 +2,11 @@
 
 import { KINDS } from '../kinds.js';
 import type { Kind } from '../kinds.js';
-import type { Box, Part, Path, Range, Side, Solid } from '../scenario.js';
+import type { Part, Path, Side, Solid } from '../scenario.js';
 import { SHAPES } from '../schema.js';
-import type { RawMotion, RawPart } from '../schema.js';
+import type { RawPart } from '../schema.js';
 import { Frame } from './frame.js';
+import { mirroredBox, mirroredTurn, readMotion, readTurn, sayIdleTurn } from './motions.js';
 import type { Reading } from './reading.js';
 import { readSolid } from './solids.js';
 
@@ -15,8 +16,6 @@ export interface Drawn {
   readonly path: Path;
   readonly broken: boolean;
 }
-
-const NOTHING: Range = { min: 0, max: 0 };
 
 /** Reads the parts of one map, mirror images after the part they mirror. */
 export function readParts(
@@ -47,8 +46,12 @@ function readPart(
     return { part: { name, side, solids: [], mirrored: false }, path, broken: true };
   }
   const solids = readAllSolids(new Frame(c, side), raw, path);
+  const turn = readTurn(c, raw.turn, [...path, 'turn'], side);
   const sweep = readMotion(c, raw.sweep, [...path, 'sweep'], 'sweep');
   const comesOut = readMotion(c, raw['comes out'], [...path, 'comes out'], 'way out');
+  if (turn !== undefined && solids !== undefined) {
+    sayIdleTurn(c, { name, side, solids, mirrored: false }, turn, [...path, 'turn']);
+  }
   const kind = KINDS.find((one) => one === raw.kind) ?? inherited;
   return {
     part: {
@@ -58,12 +61,19 @@ function readPart(
       ...(raw.guess === true ? { guess: true } : {}),
       solids: solids ?? [],
       mirrored: false,
+      ...(turn === undefined ? {} : { turn }),
       ...(sweep === undefined ? {} : { sweep }),
       ...(comesOut === undefined ? {} : { comesOut }),
     },
     path,
-    broken: solids === undefined || c.faulty(path),
+    broken:
+      solids === undefined || isLost(raw.turn, turn) || isLost(raw.sweep, sweep) || c.faulty(path),
   };
+}
+
+/** Whether what is given could not be read. */
+function isLost(given: unknown, read: unknown): boolean {
+  return given !== undefined && read === undefined;
 }
 
 function readAllSolids(frame: Frame, raw: RawPart, path: Path): readonly Solid[] | undefined {
@@ -94,30 +104,6 @@ function isMap(value: unknown): boolean {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
-function readMotion(
-  c: Reading,
-  raw: RawMotion | undefined,
-  path: Path,
-  what: string,
-): Box | undefined {
-  if (raw === undefined || c.faulty(path)) return undefined;
-  if (Object.keys(raw).length === 0) {
-    c.say('missing', path, `the ${what} has no ranges`, { expected: 'x, y or z ranges' });
-    return undefined;
-  }
-  const ranges = c.ranges(raw, path);
-  if (ranges === undefined) return undefined;
-  for (const axis of ['x', 'y', 'z'] as const) {
-    const range = ranges[axis];
-    if (range === undefined || (range.min <= 0 && range.max >= 0)) continue;
-    c.say('bad range', [...path, axis], `the ${what} leaves out where the part is drawn`, {
-      severity: 'warning',
-      expected: 'a range that holds 0',
-    });
-  }
-  return { x: NOTHING, y: NOTHING, z: NOTHING, ...ranges };
-}
-
 function mirrored(c: Reading, drawn: Drawn, name: string, inherited: Kind | undefined): Drawn {
   const { part, path, broken } = drawn;
   const at = [...path, 'mirror'];
@@ -131,15 +117,11 @@ function mirrored(c: Reading, drawn: Drawn, name: string, inherited: Kind | unde
       ...(part.guess === undefined ? {} : { guess: part.guess }),
       solids: part.solids,
       mirrored: true,
+      ...(part.turn === undefined ? {} : { turn: mirroredTurn(part.turn) }),
       ...(part.sweep === undefined ? {} : { sweep: mirroredBox(part.sweep) }),
       ...(part.comesOut === undefined ? {} : { comesOut: mirroredBox(part.comesOut) }),
     },
     path: at,
     broken,
   };
-}
-
-function mirroredBox(box: Box): Box {
-  // Adding 0 turns a negative zero into a plain one.
-  return { ...box, y: { min: -box.y.max + 0, max: -box.y.min + 0 } };
 }

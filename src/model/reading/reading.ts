@@ -147,15 +147,9 @@ export class Reading {
   angle(raw: RawLength, path: Path): number | undefined {
     const angle = parseAngle(raw);
     if ('radians' in angle) return angle.radians;
-    const asLength = parseLength(raw, 'mm');
-    if (path[0] === 'rock' && ('mm' in asLength || / at /.test(String(raw)))) {
-      const message = 'rock as a length at a part is not read yet; give degrees';
-      this.say('not yet', path, message, { expected: ANGLE_EXPECTED });
-    } else {
-      const hasError = splitError(raw).error !== undefined;
-      const message = hasError ? 'an angle carries no measuring error' : angle.problem;
-      this.say('bad number', path, message, { expected: ANGLE_EXPECTED });
-    }
+    const hasError = splitError(raw).error !== undefined;
+    const message = hasError ? 'an angle carries no measuring error' : angle.problem;
+    this.say('bad number', path, message, { expected: ANGLE_EXPECTED });
     return undefined;
   }
 

@@ -31,17 +31,6 @@ export function keyOf(path: Path): string {
   return JSON.stringify(path);
 }
 
-/** What the next version reads, by where it may stand. Refused by name, never passed over. */
-const NOT_YET_TOP: Readonly<Record<string, string>> = {
-  lift: 'a failed mount (`lift`) is not read yet',
-  together: 'parts that move together are not read yet',
-};
-const NOT_YET_PART: Readonly<Record<string, string>> = {
-  turn: 'turning parts are not read yet; a sweep can enclose a turn',
-  together: NOT_YET_TOP['together']!,
-  lift: NOT_YET_TOP['lift']!,
-};
-
 type Issue = z.core.$ZodIssue;
 
 function problemsOf(issue: Issue, value: unknown): Found[] {
@@ -55,8 +44,10 @@ function problemsOf(issue: Issue, value: unknown): Found[] {
   if (read === undefined) {
     return [{ ...base, code: 'missing', message: `${nameOf(last)} is missing`, at: 'key' }];
   }
-  const notYet = notYetValue(path, read);
-  if (notYet !== undefined) return [{ ...base, code: 'not yet', message: notYet }];
+  const inMap = issue.code === 'invalid_union' && isRecord(read) ? mapIssues(issue) : [];
+  if (inMap.length > 0) {
+    return inMap.flatMap((one) => problemsOf({ ...one, path: [...path, ...one.path] }, value));
+  }
   if (holdsNoNumber(read)) {
     return [{ ...base, code: 'bad number', message: `${nameOf(last)} must be a finite number` }];
   }
@@ -78,12 +69,11 @@ function article(issue: Issue): string {
 
 function unknownKey(path: Path, key: string, known: readonly string[]): Found {
   const parent = path.slice(0, -1);
-  const table = {
-    ...(parent.length === 0 ? NOT_YET_TOP : {}),
-    ...(known.includes('box') ? NOT_YET_PART : {}),
-  };
   const base = { severity: 'error', path, at: 'key', read: shorten(key) } as const;
-  if (Object.hasOwn(table, key)) return { ...base, code: 'not yet', message: table[key]! };
+  if (parent.length > 0 && Object.hasOwn(scenarioSchema.shape, key)) {
+    const message = `'${key}' is read at the top of the file, not here`;
+    return { ...base, code: 'unknown key', message };
+  }
   const nearest = nearestName(key, known);
   return {
     ...base,
@@ -94,15 +84,10 @@ function unknownKey(path: Path, key: string, known: readonly string[]): Found {
   };
 }
 
-function notYetValue(path: Path, read: unknown): string | undefined {
-  if (keyOf(path) === '["rock"]' && isRecord(read)) {
-    return 'rock measured at a part is not read yet; give degrees';
-  }
-  const [top, name] = path;
-  if (path.length !== 2 || (top !== 'engine' && top !== 'chassis') || isRecord(read)) {
-    return undefined;
-  }
-  return Object.hasOwn(NOT_YET_PART, name!) ? NOT_YET_PART[name!] : undefined;
+/** Of alternatives that a map matched none of, what is wrong with it as the one that is a map. */
+function mapIssues({ errors }: Extract<Issue, { code: 'invalid_union' }>): readonly Issue[] {
+  const isNoMap = ({ code, path }: Issue) => path.length === 0 && code !== 'unrecognized_keys';
+  return errors.find((issues) => !issues.some(isNoMap)) ?? [];
 }
 
 /** The keys that may stand in the map at a path. */

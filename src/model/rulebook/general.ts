@@ -59,4 +59,10 @@ export const GENERAL: readonly Row[] = [
     why: 'brakes are never touched by a rocking engine',
     source: OURS,
   },
+  {
+    between: [['throttle linkage'], 'engine'],
+    gap: (3 / 4) * INCH,
+    why: 'an engine that rocks or lifts into it opens the throttle',
+    source: OURS,
+  },
 ];

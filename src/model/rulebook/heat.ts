@@ -23,6 +23,12 @@ export const HEAT: readonly Row[] = [
     source: OURS,
   },
   {
+    between: [HOT, ['throttle linkage']],
+    gap: 2 * INCH,
+    why: 'heat dries its joints or the liner of its cable, and it sticks open',
+    source: OURS,
+  },
+  {
     between: [HOT, ['floor', 'toeboard', 'firewall', 'tunnel', 'inner fender', 'heater']],
     gap: INCH,
     why: 'heat comes through sheet metal',

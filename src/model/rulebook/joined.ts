@@ -13,6 +13,8 @@ export const JOINED: readonly Row[] = [
   joined(['oil line'], ['oil filter', 'block'], 'the line ends there'),
   joined(['driveshaft'], ['transmission', 'transfer case'], 'the slip yoke sits in it'),
   joined(['shifter'], ['transmission'], 'the shifter works it'),
+  joined(['throttle linkage'], ['carburettor'], 'the linkage works the throttle there'),
+  joined(['throttle linkage'], ['throttle linkage'], 'one rod works the next'),
   joined(['clutch linkage'], ['bell housing'], 'the linkage works the fork in it'),
 ];
 

@@ -2,7 +2,20 @@
 
 import { z } from 'zod';
 import { shapes, solidSchema } from './solids.js';
-import { kind, motionSchema, name } from './values.js';
+import { angleSchema, axis, kind, motionSchema, name, point3, range } from './values.js';
+
+const turnSchema = z
+  .strictObject(
+    {
+      about: axis,
+      at: point3.describe('A point that the axis runs through: the pivot.'),
+      by: range(angleSchema, 'a range of two angles,').describe(
+        'From one angle to another, the lesser first; 0 is as drawn.',
+      ),
+    },
+    { error: 'about, at and by' },
+  )
+  .describe('The part turns in use: by every angle of a range, right-handed about an axis.');
 
 export const partSchema = z
   .strictObject(
@@ -20,6 +33,7 @@ export const partSchema = z
       mirror: name
         .optional()
         .describe("Name of a second part: this one's mirror image across the centre, y negated."),
+      turn: turnSchema.optional(),
       sweep: motionSchema
         .optional()
         .describe('The part moves in use by every amount in these ranges.'),

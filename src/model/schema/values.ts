@@ -21,6 +21,8 @@ export const angleSchema = z
   .union([z.number(), z.string()], { error: ANGLE_EXPECTED })
   .meta({ id: 'angle' })
   .describe('Degrees.');
+/** What rock may look like, for messages. */
+export const ROCK_EXPECTED = 'degrees, or a length at a part: { by: 1/2, at: valve cover }';
 export const text = z.string({ error: 'words' });
 export const name = z.string({ error: 'a name, in quotes where it is a number' });
 const amount = z.number({ error: 'a number, 0 or more' });

@@ -9,7 +9,6 @@
  */
 
 import { createGap, gapBetween } from '../../geometry/gap.js';
-import { coreContainsAll } from '../../geometry/contains.js';
 import { overlapsAt } from '../../geometry/overlap/places.js';
 import type { Shape } from '../../geometry/shape.js';
 import type { Contact } from '../measuring/contact.js';
@@ -17,20 +16,20 @@ import type { PositionBox } from '../box.js';
 import { chassisAt, engineAt } from '../measuring/motion.js';
 import type { Probe } from '../measuring/probe.js';
 import type { Rows } from '../rows.js';
+import { chooseSlide, slideA, slideB } from './slides.js';
 
-/** Millimetres by which a sliding witness may pass a face of its solid: room for rounding. */
-const SLIDE_OUT = 1e-9;
 /** What that may come to where faces meet at an edge (as sharp as 0.1 degree); added to the row. */
 const SLIDE_SLACK = 1e-6;
 
+/** What counts of a row that is steeper than the gap at its witness; steers the search only. */
+const STEEPER = 0.1;
 const CORNERS = 16;
 /** Values at the corners; bit k of the index set means u[k] = +1. */
 const cornerValue = new Float64Array(CORNERS);
+/** How the engine's point moves over the box: three numbers a coordinate, for u from 0 to 1. */
 const columns = new Float64Array(12);
 /** The columns, slides taken off. */
 const moves = new Float64Array(12);
-const slideB = new Float64Array(12);
-const slideA = new Float64Array(12);
 /** How far the engine solid is moved at each corner, xyz. */
 const shift = new Float64Array(3 * CORNERS);
 const gap = createGap();
@@ -105,7 +104,7 @@ export function witnessRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): 
   columns[8] = half[2]!;
   columns[9] = pz * D;
   columns[11] = -px * D;
-  const slid = chooseSlide(c, box, w, px, w.ey, pz);
+  const slid = chooseSlide(c, box, w, columns, px, w.ey, pz);
 
   let nearest = nx * wx + ny * wy + nz * wz;
   const base = nearest;
@@ -224,7 +223,8 @@ function gapsAtCorners(engine: Shape, chassis: Shape, half: Float64Array): numbe
 
 /**
  * Where the gap bends along a coordinate, its slope at the witness and the slope from end to end
- * differ: the difference is what splitting there could win.
+ * differ: the difference is what splitting there could win. Where the row is the steeper, the gap bends
+ * away from the witness: most often elsewhere than where the row is loose.
  */
 function blameBends(box: PositionBox, w: Probe, rows: Rows, row: number): void {
   const cos = Math.cos(box.mid[3]!);
@@ -234,7 +234,7 @@ function blameBends(box: PositionBox, w: Probe, rows: Rows, row: number): void {
   const here = [w.nx, w.ny, w.nz, w.nx * pz - w.nz * px];
   for (let k = 0; k < 4; k++) {
     const bend = Math.abs(here[k]! * box.half[k]!) - Math.abs(rows.slopes[4 * row + k]!);
-    rows.blame[4 * row + k] = Math.max(0, bend);
+    rows.blame[4 * row + k] = Math.max(bend, -STEEPER * bend);
   }
 }
 
@@ -268,82 +268,6 @@ function affineAbove(rows: Rows, row: number, half: Float64Array): void {
     over = Math.max(over, cornerValue[corner]! - value);
   }
   rows.values[row] = mean + over;
-}
-
-/**
- * Let the chassis point follow the engine point sideways, or the engine point stay behind, or each
- * along an edge, whichever keeps both in their solids throughout the box. Fills the slides and
- * returns 1, or 0 where nothing may slide.
- */
-function chooseSlide(
-  c: Contact,
-  box: PositionBox,
-  w: Probe,
-  px: number,
-  py: number,
-  pz: number,
-): 0 | 1 {
-  const { nx, ny, nz } = w;
-  for (let k = 0; k < 4; k++) {
-    const along = nx * columns[3 * k]! + ny * columns[3 * k + 1]! + nz * columns[3 * k + 2]!;
-    slideB[3 * k] = columns[3 * k]! - along * nx;
-    slideB[3 * k + 1] = columns[3 * k + 1]! - along * ny;
-    slideB[3 * k + 2] = columns[3 * k + 2]! - along * nz;
-  }
-  slideA.fill(0);
-  const chassis = chassisAt(c, w);
-  if (chassisFollows(chassis, w)) return 1;
-  for (let k = 0; k < 12; k++) {
-    slideA[k] = -slideB[k]!;
-    slideB[k] = 0;
-  }
-  const engine = engineAt(c, box.mid[3]!, w);
-  if (engineFollows(engine, px, py, pz)) return 1;
-  return slideAlongEdges(chassis, engine, w, px, py, pz) ? 1 : 0;
-}
-
-/** With slideA holding minus the sideways columns: try each edge of either solid that lies across n. */
-function slideAlongEdges(
-  chassis: Shape,
-  engine: Shape,
-  w: Probe,
-  px: number,
-  py: number,
-  pz: number,
-): boolean {
-  for (let k = 0; k < 12; k++) sideways[k] = -slideA[k]!;
-  for (const onChassis of [true, false]) {
-    const edges = onChassis ? chassis.edges : engine.edges;
-    for (let e = 0; e < edges.length; e += 3) {
-      const ex = edges[e]!;
-      const ey = edges[e + 1]!;
-      const ez = edges[e + 2]!;
-      if (Math.abs(ex * w.nx + ey * w.ny + ez * w.nz) > 1e-6) continue;
-      slideA.fill(0);
-      slideB.fill(0);
-      const slide = onChassis ? slideB : slideA;
-      for (let k = 0; k < 4; k++) {
-        const along = ex * sideways[3 * k]! + ey * sideways[3 * k + 1]! + ez * sideways[3 * k + 2]!;
-        const s = onChassis ? along : -along;
-        slide[3 * k] = s * ex;
-        slide[3 * k + 1] = s * ey;
-        slide[3 * k + 2] = s * ez;
-      }
-      if (onChassis ? chassisFollows(chassis, w) : engineFollows(engine, px, py, pz)) return true;
-    }
-  }
-  slideA.fill(0);
-  slideB.fill(0);
-  return false;
-}
-const sideways = new Float64Array(12);
-
-function chassisFollows(chassis: Shape, w: Probe): boolean {
-  return coreContainsAll(chassis, w.bx, w.by, w.bz, slideB, SLIDE_OUT);
-}
-
-function engineFollows(engine: Shape, px: number, py: number, pz: number): boolean {
-  return coreContainsAll(engine, px, py, pz, slideA, SLIDE_OUT);
 }
 
 /** Greatest distance from the Y-parallel axis through the solid's centre. */

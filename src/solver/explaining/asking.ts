@@ -6,7 +6,7 @@ import type { Cut, OptionSet, PositionRanges, Scenario } from '../../model/scena
 import { COORDINATES } from '../../model/scenario.js';
 import { withTrims } from '../../model/trims.js';
 import type { Wants } from '../../model/wants.js';
-import type { Placement, Progress } from '../answer.js';
+import type { Placement } from '../answer.js';
 import { Searches } from '../answering/searches.js';
 import type { Steps } from '../answering/searches.js';
 import { gridOf } from '../answering/setting.js';

@@ -7,6 +7,7 @@
  */
 
 import { facingBetween } from '../../model/facing.js';
+import { liftBetween } from '../../model/lift.js';
 import { choicesTouching, narrow, partNames, partUnder, sideOf } from '../../model/options.js';
 import type { PartInPlace } from '../../model/options.js';
 import { choicesRuling, pairRules } from '../../model/precedence.js';
@@ -21,7 +22,7 @@ import type {
   Scenario,
 } from '../../model/scenario.js';
 import { turns } from '../../geometry/motion/moving-pair.js';
-import { engineSolidOf, liftAgainst, motionOf, motionReach, moveTogether } from './motion.js';
+import { engineSolidOf, motionOf, motionReach, moveTogether } from './motion.js';
 import { solidsOf, solidsTogether } from './solids.js';
 import type { Solids } from './solids.js';
 import type { Contact } from './contact.js';
@@ -312,7 +313,7 @@ class Compiler {
     const chassis = rule.comingOut ? (outB ? cb.out : cb.still) : cb.moving;
     const { axis, sign } = axisOf(facing);
     const rock = rule.comingOut ? 0 : this.scenario.rock;
-    const lift = rule.comingOut ? 0 : liftAgainst(this.scenario, pb.place.part);
+    const lift = rule.comingOut ? 0 : liftBetween(this.scenario, pa.place.part, pb.place.part);
     const ids: number[] = [];
     engine.forEach((one, i) =>
       chassis.forEach((other, j) => {

@@ -4,26 +4,10 @@ import { turns, movingPair, standing } from '../../geometry/motion/moving-pair.j
 import type { MotionState, MovingPair } from '../../geometry/motion/moving-pair.js';
 import { shifted } from '../../geometry/placed.js';
 import type { Shape } from '../../geometry/shape.js';
-import type { Kind } from '../../model/kinds.js';
 import type { Part, Scenario } from '../../model/scenario.js';
 import type { Contact } from './contact.js';
 import { EngineSolid } from './pose.js';
 import type { InUse } from './solids.js';
-
-/** What an engine may drive into when a mount fails, and must not. */
-const LIFTED_AGAINST: readonly (Kind | undefined)[] = [
-  'brake booster',
-  'brake line',
-  'steering valve',
-  'steering box',
-  'steering shaft',
-  'steering linkage',
-];
-
-/** How far the engine may lift against a chassis part, millimetres. */
-export function liftAgainst({ lift }: Scenario, { kind }: Part): number {
-  return LIFTED_AGAINST.includes(kind) ? lift : 0;
-}
 
 /** Whether two parts of one side are named as moving together. */
 export function moveTogether({ together }: Scenario, a: Part, b: Part): boolean {

@@ -6,6 +6,7 @@ import type { Shape } from '../../geometry/shape.js';
 import type { PartInPlace } from '../../model/options.js';
 import { AXES } from '../../model/scenario.js';
 import type { Box, Range } from '../../model/scenario.js';
+import { plus } from '../../model/vector.js';
 
 /** A solid in use: it turns, or it stands with all of its sweep. */
 export type InUse = Shape | TurningShape;
@@ -32,7 +33,8 @@ export function solidsOf(place: PartInPlace): Solids {
 /** A part's solids with its turn, and with a sweep that need not be its own. */
 function solidsInUse({ part, move }: PartInPlace, sweep: Box | undefined): readonly InUse[] {
   const how = { mirrored: part.mirrored, move, ...(sweep && { sweep }) };
-  const { turn } = part;
+  // What an option moves takes its pivot along.
+  const turn = part.turn && { ...part.turn, at: plus(part.turn.at, move) };
   return part.solids.map((solid) =>
     turn ? new TurningShape(solid, how, turn) : shapeOf(solid, how),
   );
