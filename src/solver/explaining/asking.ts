@@ -2,19 +2,20 @@
 
 import { optionSetByName } from '../../model/options-by-name.js';
 import { allDomains, workOf } from '../../model/options.js';
-import type { Cut, OptionSet, PositionRanges, Scenario } from '../../model/scenario.js';
+import type { Cut, OptionSet, PositionRanges, Scenario, Trim } from '../../model/scenario.js';
 import { COORDINATES } from '../../model/scenario.js';
 import { withTrims } from '../../model/trims.js';
 import type { Wants } from '../../model/wants.js';
 import type { Placement } from '../answer.js';
-import { Searches } from '../answering/searches.js';
+import { only, Searches } from '../answering/searches.js';
 import type { Steps } from '../answering/searches.js';
 import { gridOf } from '../answering/setting.js';
+import type { Work } from '../measuring/work.js';
 import { Decider } from './decider.js';
 import type { Wish } from './decider.js';
 import { cheapestDepths } from './depths.js';
 import { curesOf } from './remedies.js';
-import type { Cure } from './remedies.js';
+import type { Cure, Cures } from './remedies.js';
 
 export interface WishRequest {
   readonly wants: Wants;
@@ -59,11 +60,70 @@ export class Asking {
     this.searches = this.searchesOf(deepest, allDomains(deepest));
   }
 
-  /** The smallest sets of changes that make the wish possible. */
-  *cures() {
+  get trims(): readonly Trim[] {
+    return this.scenario.trims;
+  }
+
+  /** Millimetres between bound and margin at which a place counts as proved. */
+  get tolerance(): number {
+    return this.request.tolerance;
+  }
+
+  /** Millimetres between the marks of the tape. */
+  get step(): number {
+    return gridOf(this.request.units ?? this.scenario.units).length;
+  }
+
+  /** The file's own choices of a set. */
+  options(set: OptionSet): OptionSet {
+    return set.slice(0, this.scenario.choices.length);
+  }
+
+  /** What a set takes before any cut has a depth, beyond what the bay as asked about takes. */
+  leastWork(set: OptionSet): Work {
+    const shallow = withTrims(
+      this.scenario,
+      this.trims.map(() => Number.MIN_VALUE),
+    );
+    return this.workBeyond(shallow, set);
+  }
+
+  private workBeyond(scenario: Scenario, set: OptionSet): Work {
+    const [before, after] = [workOf(scenario, this.set), workOf(scenario, set)];
+    return { hours: after.hours - before.hours, cost: after.cost - before.cost };
+  }
+
+  /** A set, and the same with any of the trims besides; alone where there are more than `most`. */
+  withMoreCuts(set: OptionSet, most: number): OptionSet[] {
+    const before = this.scenario.choices.length;
+    const open =
+      this.trims.length > most
+        ? []
+        : this.trims.flatMap((_, t) => (set[before + t] === 0 ? [before + t] : []));
+    return Array.from({ length: 2 ** open.length }, (_, mask) =>
+      set.map((option, c) => (open.includes(c) && mask & (1 << open.indexOf(c)) ? 1 : option)),
+    );
+  }
+
+  /** The best place within the wish with one trim so deep, the options as asked about. */
+  *placementCut(t: number, depth: number): Steps<Placement> {
+    const cut = depth > 0;
+    const set = this.set.map((option, c) =>
+      cut && c === this.scenario.choices.length + t ? 1 : option,
+    );
+    const depths = this.trims.map((_, u) => (u === t ? depth : 0));
+    const searches = cut
+      ? this.searchesOf(withTrims(this.scenario, depths), only(set))
+      : this.searches;
+    return yield* this.through(searches, searches.placement(set, [], 'remedies'));
+  }
+
+  /** The smallest sets of changes that make the wish possible; of cuts alone without options. */
+  *cures(withOptions = true): Steps<Cures> {
     const { choices } = this.scenario;
     const named = new Set(this.request.wants.options.map(({ choice }) => choice));
-    const mayChange = (c: number): boolean => c >= choices.length || !named.has(choices[c]!.name);
+    const mayChange = (c: number): boolean =>
+      c >= choices.length || (withOptions && !named.has(choices[c]!.name));
     const decider = new Decider(this.searches, this.wish, 'remedies');
     return yield* curesOf(decider, { from: this.set, mayChange, most: MOST_CHANGES });
   }
@@ -72,40 +132,28 @@ export class Asking {
   *remedy(cure: Cure): Steps<Remedy> {
     const { choices, trims } = this.scenario;
     const cut = trims.filter((trim, t) => cure.set[choices.length + t] === 1);
-    const options = cure.set.slice(0, choices.length);
+    const options = this.options(cure.set);
     const all = (depths: readonly number[]) =>
       trims.map((trim) => (cut.includes(trim) ? depths[cut.indexOf(trim)]! : 0));
-    const step = gridOf(this.request.units ?? this.scenario.units).length;
     const { depths, least } =
       cut.length === 0
         ? { depths: [], least: true }
-        : yield* cheapestDepths(cut, step, (tried) => this.possibleAt(cure.set, all(tried)));
+        : yield* cheapestDepths(cut, this.step, (tried) => this.possibleAt(cure.set, all(tried)));
     const scenario = withTrims(this.scenario, all(depths));
-    const searches =
-      cut.length === 0
-        ? this.searches
-        : this.searchesOf(
-            scenario,
-            cure.set.map((o) => [o]),
-          );
+    const searches = cut.length === 0 ? this.searches : this.searchesOf(scenario, only(cure.set));
     const placement = yield* this.through(searches, searches.placement(cure.set, [], 'remedies'));
-    const [before, after] = [workOf(scenario, this.set), workOf(scenario, cure.set)];
     return {
       options,
       cuts: cut.map((trim, i) => ({ trim, depth: depths[i]! })),
       shallowest: least,
-      hours: after.hours - before.hours,
-      cost: after.cost - before.cost,
+      ...this.workBeyond(scenario, cure.set),
       placement: { ...placement, options },
     };
   }
 
   private *possibleAt(set: OptionSet, depths: readonly number[]) {
     const scenario = withTrims(this.scenario, depths);
-    const searches = this.searchesOf(
-      scenario,
-      set.map((o) => [o]),
-    );
+    const searches = this.searchesOf(scenario, only(set));
     const decider = new Decider(searches, this.wish, 'remedies');
     const held = decider.members.under(set);
     return (yield* this.through(searches, decider.decide(set, held))).possible;

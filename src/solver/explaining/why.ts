@@ -42,7 +42,7 @@ export function* why(
   const { stopped } = searches;
   return {
     ...blockers,
-    set: asking.set.slice(0, scenario.choices.length),
+    set: asking.options(asking.set),
     wish,
     remedies: remedies.sort(relocationsFirst),
     remediesComplete: cures.complete && stopped === undefined,
