@@ -5,9 +5,19 @@ import { guessedParts } from '../model/options.js';
 import { pitchOnFloor } from '../model/rake.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
+import { COORDINATES } from '../model/scenario.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
 import type { Again } from '../solver/measuring/again.js';
-import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../solver/answer.js';
+import type {
+  PlaceAnswer,
+  Placement,
+  Reading,
+  Slack,
+  SlackSide,
+  Standing,
+  Stop,
+  Wish,
+} from '../solver/answer.js';
 import type { Hoist } from '../solver/measuring/hoist.js';
 import type { Unruled } from '../solver/measuring/unruled.js';
 
@@ -54,6 +64,7 @@ export function placeJson(
     tolerance: length(answer.tolerance, 'up', n),
     position,
     setting: { ...placed.setting, hoistPath: hoistJson(hoist.setting, n) },
+    slack: answer.slack === undefined ? null : slackJson(answer.slack, n),
     options: placed.options,
     hours: placed.hours,
     cost: placed.cost,
@@ -139,6 +150,25 @@ function againJson(again: readonly Again[], n: Numbers): object {
     };
   });
   return { measureAgain };
+}
+
+/** How far each coordinate may go from the setting's either way, all at once, and what stops it there. */
+function slackJson({ down, up }: Slack, n: Numbers): object {
+  return Object.fromEntries(
+    COORDINATES.map((coordinate) => {
+      const side = ({ room, stop }: SlackSide) => ({
+        room: coordinate === 'pitch' ? angle(room) : length(room, 'down', n),
+        stop: stopJson(stop),
+      });
+      return [coordinate, { down: side(down[coordinate]), up: side(up[coordinate]) }];
+    }),
+  );
+}
+
+function stopJson(stop: Stop): object {
+  if (stop.by === 'rule') return { by: 'rule', ...stop.rule };
+  if (stop.by === 'limit') return { by: 'limit', quantity: stop.limit.quantity.of };
+  return { by: stop.by };
 }
 
 /** `leg` counts the positions of the path from 1, its place last. */
@@ -245,6 +275,11 @@ function decimals({ units, tolerance }: Numbers): number {
   if (tolerance === undefined || !(tolerance > 0)) return usual;
   const printed = units === 'in' ? tolerance / 25.4 : tolerance;
   return Math.min(9, Math.max(usual, Math.ceil(1 - Math.log10(printed))));
+}
+
+/** Degrees, rounded down. */
+function angle(radians: number): number {
+  return decimalLength((radians * 180) / Math.PI, 'mm', { round: 'down', decimals: 4 });
 }
 
 function ratio(share: number): number {

@@ -5,7 +5,15 @@
  * `undecided` says that the search stopped first, and `PlaceAnswer.stopped` says why.
  */
 
-import type { Box, Limit, Measure, OptionSet, Position, Rule } from '../model/scenario.js';
+import type {
+  Box,
+  Coordinate,
+  Limit,
+  Measure,
+  OptionSet,
+  Position,
+  Rule,
+} from '../model/scenario.js';
 
 export type Verdict = 'yes' | 'no' | 'undecided';
 
@@ -81,6 +89,36 @@ export interface Placement {
   readonly bound: number;
 }
 
+/** What keeps one side of the slack from growing. */
+export type Stop =
+  | {
+      readonly by: 'rule';
+      readonly rule: Pick<Reading, 'between' | 'measured' | 'comingOut'>;
+    }
+  | { readonly by: 'limit'; readonly limit: Limit }
+  /** The end of the range searched. */
+  | { readonly by: 'range' }
+  /** Nothing: it was left there, and may go further. */
+  | { readonly by: 'effort' };
+
+/** How far a coordinate may go one way from the setting. */
+export interface SlackSide {
+  /** Millimetres, radians for pitch; 0 or more. */
+  readonly room: number;
+  readonly stop: Stop;
+  /** A place one step further out where the stop's margin or limit is missed, where one was found. */
+  readonly missedAt?: Position;
+}
+
+/**
+ * Room to set it: every rule and limit is kept at every position whose coordinates lie within these of
+ * the setting's, all at once. Grown evenly on all sides, so that no side has another step to give.
+ */
+export interface Slack {
+  readonly down: Readonly<Record<Coordinate, SlackSide>>;
+  readonly up: Readonly<Record<Coordinate, SlackSide>>;
+}
+
 export type Aim = 'margin' | 'centre' | 'low' | 'back';
 
 /** What one wish would leave, with the options of the main answer. */
@@ -124,6 +162,8 @@ export interface PlaceAnswer {
   /** `no`: proved that no option set meets every rule. */
   readonly anyFits: Verdict;
   readonly wishes: readonly Wish[];
+  /** About the main answer's setting; absent where that does not fit. */
+  readonly slack?: Slack;
   /** Why the search stopped before its proofs were done, if it did. */
   readonly stopped?: 'time' | 'asked';
   readonly effort: Effort;
@@ -132,7 +172,13 @@ export interface PlaceAnswer {
 /** Best and bound so far, for a progress line. */
 export interface Progress {
   readonly doing:
-    'all options' | 'least work' | 'as it stands' | 'wishes' | 'setting' | 'reasons' | 'remedies';
+    | 'all options'
+    | 'least work'
+    | 'as it stands'
+    | 'wishes'
+    | 'room to set it'
+    | 'reasons'
+    | 'remedies';
   /** Margins; absent while a search is for the least or greatest of a coordinate. */
   readonly best?: number;
   readonly bound?: number;

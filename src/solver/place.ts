@@ -15,6 +15,7 @@ import type { Candidate } from './searching/request.js';
 import type { SearchState } from './searching/search.js';
 import { Searches } from './answering/searches.js';
 import type { Steps } from './answering/searches.js';
+import { slackAbout } from './explaining/slack.js';
 import { wishesFor } from './answering/wishes.js';
 import { compareWork } from './measuring/work.js';
 
@@ -47,7 +48,9 @@ function* answerOf(searches: Searches): Steps<Omit<PlaceAnswer, 'effort' | 'stop
   const aimed =
     request.aim === 'margin' ? undefined : yield* aimedPlacement(searches, request.aim, found);
   const main = aimed ? { placement: aimed, undecided: [] } : yield* worthwhile(searches, found);
+  const slack = yield* slackAbout(searches, main.placement.options, main.placement.setting);
   const answer = {
+    ...(slack && { slack }),
     aim: aimed ? request.aim : ('margin' as const),
     ...(request.aim !== 'margin' && !aimed && { aimMissed: keepVerdict(searches) }),
     tolerance: request.tolerance,

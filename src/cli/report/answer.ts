@@ -18,6 +18,7 @@ import type { Asked } from './next.js';
 import { roomSection } from './room.js';
 import { allLines, shortLines, tightSections, withBinding } from './rules.js';
 import { tapeWords } from './tapes.js';
+import { slackSection, slackStops } from './slack.js';
 import { clean, name } from './text.js';
 import type { Look } from './text.js';
 import { unruledLines } from './unruled.js';
@@ -77,6 +78,7 @@ export function placeReport(report: Report, told: Telling): Line[] {
     whole(missedAim(answer, asked, telling)),
     whole(setLines(SET[said], where, look)),
     list('Tape', tapeWords(standing.position, telling), ' | ', look, { least: 1, yields: 9 }),
+    slackSection(said === 'fits' && !exact ? answer.slack : undefined, telling),
     list('Do', doing, '; ', look, { least: 2, yields: 8 }),
     ...tightSections(rules, telling),
     list('Limits', limitWords(standing, telling), '; ', look, { least: 1, yields: 8 }),
@@ -92,6 +94,7 @@ export function placeReport(report: Report, told: Telling): Line[] {
   const more = [
     ...workLines(answer.main, telling),
     ...leastWorkLines(answer, telling),
+    ...(report.all ? slackStops(answer.slack, telling) : []),
     ...(report.all ? allLines(rules, telling) : shortLines(rules, telling)),
     ...about(report, telling),
   ];
