@@ -73,6 +73,7 @@ export function placeJson(
     asItStands: answer.asItStands === undefined ? null : placementJson(answer.asItStands, n),
     leastWork: answer.leastWork === undefined ? null : placementJson(answer.leastWork, n),
     wishes: Object.fromEntries(answer.wishes.map((wish) => [wish.aim, wishJson(wish, n)])),
+    otherPlaces: otherPlacesJson(answer, n),
     cheaperUndecided: answer.cheaperUndecided.map((set) => optionsJson(set, n.scenario)),
     notDrawn,
     guessed: guessedParts(n.scenario, main.options),
@@ -203,6 +204,17 @@ export function placementJson(placement: Placement, n: Numbers) {
     options: optionsJson(placement.options, n.scenario),
     hours: placement.hours,
     cost: placement.cost,
+  };
+}
+
+/** `complete`: proved that no place elsewhere, but for these, reaches that margin. */
+function otherPlacesJson({ otherPlaces }: PlaceAnswer, n: Numbers): object | null {
+  if (otherPlaces === undefined) return null;
+  const { places, reach, complete } = otherPlaces;
+  return {
+    reach: length(reach, 'up', n),
+    complete,
+    places: places.map((place) => placementJson(place, n)),
   };
 }
 

@@ -12,6 +12,7 @@ import type {
   Measure,
   OptionSet,
   Position,
+  PositionRanges,
   Rule,
 } from '../model/scenario.js';
 
@@ -119,6 +120,21 @@ export interface Slack {
   readonly up: Readonly<Record<Coordinate, SlackSide>>;
 }
 
+/** Places as good as the answer that no way as good leads to. */
+export interface OtherPlaces {
+  /** The best first. */
+  readonly places: readonly Placement[];
+  /** Millimetres: the margin that counts as good. */
+  readonly reach: number;
+  /**
+   * The box about the answer: outside it is elsewhere, for nothing on its faces is as good, save where they
+   * are ends of the ranges searched.
+   */
+  readonly own: PositionRanges;
+  /** Proved: there is no other, outside the boxes about these and the answer. */
+  readonly complete: boolean;
+}
+
 export type Aim = 'margin' | 'centre' | 'low' | 'back';
 
 /** What one wish would leave, with the options of the main answer. */
@@ -164,6 +180,8 @@ export interface PlaceAnswer {
   readonly wishes: readonly Wish[];
   /** About the main answer's setting; absent where that does not fit. */
   readonly slack?: Slack;
+  /** Absent where the answer does not fit, or another aim than the margin was asked for. */
+  readonly otherPlaces?: OtherPlaces;
   /** Why the search stopped before its proofs were done, if it did. */
   readonly stopped?: 'time' | 'asked';
   readonly effort: Effort;
@@ -177,6 +195,7 @@ export interface Progress {
     | 'as it stands'
     | 'wishes'
     | 'room to set it'
+    | 'other places'
     | 'reasons'
     | 'remedies';
   /** Margins; absent while a search is for the least or greatest of a coordinate. */

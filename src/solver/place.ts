@@ -15,6 +15,7 @@ import type { Candidate } from './searching/request.js';
 import type { SearchState } from './searching/search.js';
 import { Searches } from './answering/searches.js';
 import type { Steps } from './answering/searches.js';
+import { otherPlaces } from './explaining/other-places.js';
 import { slackAbout } from './explaining/slack.js';
 import { wishesFor } from './answering/wishes.js';
 import { compareWork } from './measuring/work.js';
@@ -63,9 +64,11 @@ function* answerOf(searches: Searches): Steps<Omit<PlaceAnswer, 'effort' | 'stop
   const asItStands = yield* standing(searches);
   const least = yield* leastWork(searches, found);
   const wishes = yield* wishesFor(searches, main.placement);
+  const elsewhere = aimed ? undefined : yield* otherPlaces(searches, main.placement);
   return {
     ...answer,
     wishes,
+    ...(elsewhere && { otherPlaces: elsewhere }),
     ...(asItStands && { asItStands }),
     ...(least && { leastWork: least }),
   };

@@ -99,7 +99,7 @@ function isWithin(box: Corners, other: Corners): boolean {
 }
 
 /** What a box has beyond one inside it, as boxes side by side. */
-function slabs(box: Corners, inside: Corners): Corners[] {
+export function slabs(box: Corners, inside: Corners): Corners[] {
   const all: Corners[] = [];
   const lo = Float64Array.from(inside.lo);
   const hi = Float64Array.from(inside.hi);
