@@ -219,7 +219,7 @@ function otherPlacesJson({ otherPlaces }: PlaceAnswer, n: Numbers): object | nul
 }
 
 export function ruleJson(reading: Reading, n: Numbers): object {
-  const { between, measured, comingOut, withdrawn, fixed, binding, share, rule } = reading;
+  const { between, measured, comingOut, withdrawn, fixed, binding, rule } = reading;
   const drawn = asDrawn(reading);
   return {
     between,
@@ -233,9 +233,17 @@ export function ruleJson(reading: Reading, n: Numbers): object {
     ...guaranteedJson(reading, n),
     ...(fixed ? { fixed } : {}),
     binding,
-    ...(share === undefined ? {} : { share: ratio(share) }),
+    ...shareJson(reading),
     ...(rule.why === undefined ? {} : { why: rule.why }),
   };
+}
+
+/** One number, or the least and the most where several are right. */
+function shareJson({ share, shareRange }: Reading): object {
+  if (shareRange !== undefined) {
+    return { share: { least: ratio(shareRange.least), most: ratio(shareRange.most) } };
+  }
+  return share === undefined ? {} : { share: ratio(share) };
 }
 
 function wishJson(wish: Wish, n: Numbers): object {

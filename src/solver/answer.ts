@@ -39,6 +39,10 @@ export interface Reading {
   /** Margin gained per unit of room given at this rule, where it binds; shares sum to 1. */
   readonly share?: number;
   /**
+   * Where shares are not unique: room given at this rule alone gains the least, room taken costs the most.
+   */
+  readonly shareRange?: { readonly least: number; readonly most: number };
+  /**
    * The way this rule wants the engine to go: change of its gap per millimetre (per radian for
    * pitch). Absent where `fixed`.
    */
