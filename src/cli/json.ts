@@ -5,9 +5,19 @@ import { guessedParts } from '../model/options.js';
 import { pitchOnFloor } from '../model/rake.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
+import { COORDINATES } from '../model/scenario.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
 import type { Again } from '../solver/measuring/again.js';
-import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../solver/answer.js';
+import type {
+  PlaceAnswer,
+  Placement,
+  Reading,
+  Slack,
+  SlackSide,
+  Standing,
+  Stop,
+  Wish,
+} from '../solver/answer.js';
 import type { Hoist } from '../solver/measuring/hoist.js';
 import type { Unruled } from '../solver/measuring/unruled.js';
 
@@ -54,6 +64,7 @@ export function placeJson(
     tolerance: length(answer.tolerance, 'up', n),
     position,
     setting: { ...placed.setting, hoistPath: hoistJson(hoist.setting, n) },
+    slack: answer.slack === undefined ? null : slackJson(answer.slack, n),
     options: placed.options,
     hours: placed.hours,
     cost: placed.cost,
@@ -62,6 +73,7 @@ export function placeJson(
     asItStands: answer.asItStands === undefined ? null : placementJson(answer.asItStands, n),
     leastWork: answer.leastWork === undefined ? null : placementJson(answer.leastWork, n),
     wishes: Object.fromEntries(answer.wishes.map((wish) => [wish.aim, wishJson(wish, n)])),
+    otherPlaces: otherPlacesJson(answer, n),
     cheaperUndecided: answer.cheaperUndecided.map((set) => optionsJson(set, n.scenario)),
     notDrawn,
     guessed: guessedParts(n.scenario, main.options),
@@ -141,6 +153,25 @@ function againJson(again: readonly Again[], n: Numbers): object {
   return { measureAgain };
 }
 
+/** How far each coordinate may go from the setting's either way, all at once, and what stops it there. */
+function slackJson({ down, up }: Slack, n: Numbers): object {
+  return Object.fromEntries(
+    COORDINATES.map((coordinate) => {
+      const side = ({ room, stop }: SlackSide) => ({
+        room: coordinate === 'pitch' ? angle(room) : length(room, 'down', n),
+        stop: stopJson(stop),
+      });
+      return [coordinate, { down: side(down[coordinate]), up: side(up[coordinate]) }];
+    }),
+  );
+}
+
+function stopJson(stop: Stop): object {
+  if (stop.by === 'rule') return { by: 'rule', ...stop.rule };
+  if (stop.by === 'limit') return { by: 'limit', quantity: stop.limit.quantity.of };
+  return { by: stop.by };
+}
+
 /** `leg` counts the positions of the path from 1, its place last. */
 function hoistJson(hoist: Hoist | undefined, n: Numbers): object | null {
   if (hoist === undefined) return null;
@@ -176,8 +207,19 @@ export function placementJson(placement: Placement, n: Numbers) {
   };
 }
 
+/** `complete`: proved that no place elsewhere, but for these, reaches that margin. */
+function otherPlacesJson({ otherPlaces }: PlaceAnswer, n: Numbers): object | null {
+  if (otherPlaces === undefined) return null;
+  const { places, reach, complete } = otherPlaces;
+  return {
+    reach: length(reach, 'up', n),
+    complete,
+    places: places.map((place) => placementJson(place, n)),
+  };
+}
+
 export function ruleJson(reading: Reading, n: Numbers): object {
-  const { between, measured, comingOut, withdrawn, fixed, binding, share, rule } = reading;
+  const { between, measured, comingOut, withdrawn, fixed, binding, rule } = reading;
   const drawn = asDrawn(reading);
   return {
     between,
@@ -191,9 +233,17 @@ export function ruleJson(reading: Reading, n: Numbers): object {
     ...guaranteedJson(reading, n),
     ...(fixed ? { fixed } : {}),
     binding,
-    ...(share === undefined ? {} : { share: ratio(share) }),
+    ...shareJson(reading),
     ...(rule.why === undefined ? {} : { why: rule.why }),
   };
+}
+
+/** One number, or the least and the most where several are right. */
+function shareJson({ share, shareRange }: Reading): object {
+  if (shareRange !== undefined) {
+    return { share: { least: ratio(shareRange.least), most: ratio(shareRange.most) } };
+  }
+  return share === undefined ? {} : { share: ratio(share) };
 }
 
 function wishJson(wish: Wish, n: Numbers): object {
@@ -245,6 +295,11 @@ function decimals({ units, tolerance }: Numbers): number {
   if (tolerance === undefined || !(tolerance > 0)) return usual;
   const printed = units === 'in' ? tolerance / 25.4 : tolerance;
   return Math.min(9, Math.max(usual, Math.ceil(1 - Math.log10(printed))));
+}
+
+/** Degrees, rounded down. */
+function angle(radians: number): number {
+  return decimalLength((radians * 180) / Math.PI, 'mm', { round: 'down', decimals: 4 });
 }
 
 function ratio(share: number): number {

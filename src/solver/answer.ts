@@ -5,7 +5,16 @@
  * `undecided` says that the search stopped first, and `PlaceAnswer.stopped` says why.
  */
 
-import type { Box, Limit, Measure, OptionSet, Position, Rule } from '../model/scenario.js';
+import type {
+  Box,
+  Coordinate,
+  Limit,
+  Measure,
+  OptionSet,
+  Position,
+  PositionRanges,
+  Rule,
+} from '../model/scenario.js';
 
 export type Verdict = 'yes' | 'no' | 'undecided';
 
@@ -29,6 +38,10 @@ export interface Reading {
   readonly binding: boolean;
   /** Margin gained per unit of room given at this rule, where it binds; shares sum to 1. */
   readonly share?: number;
+  /**
+   * Where shares are not unique: room given at this rule alone gains the least, room taken costs the most.
+   */
+  readonly shareRange?: { readonly least: number; readonly most: number };
   /**
    * The way this rule wants the engine to go: change of its gap per millimetre (per radian for
    * pitch). Absent where `fixed`.
@@ -81,6 +94,51 @@ export interface Placement {
   readonly bound: number;
 }
 
+/** What keeps one side of the slack from growing. */
+export type Stop =
+  | {
+      readonly by: 'rule';
+      readonly rule: Pick<Reading, 'between' | 'measured' | 'comingOut'>;
+    }
+  | { readonly by: 'limit'; readonly limit: Limit }
+  /** The end of the range searched. */
+  | { readonly by: 'range' }
+  /** Nothing: it was left there, and may go further. */
+  | { readonly by: 'effort' };
+
+/** How far a coordinate may go one way from the setting. */
+export interface SlackSide {
+  /** Millimetres, radians for pitch; 0 or more. */
+  readonly room: number;
+  readonly stop: Stop;
+  /** A place one step further out where the stop's margin or limit is missed, where one was found. */
+  readonly missedAt?: Position;
+}
+
+/**
+ * Room to set it: every rule and limit is kept at every position whose coordinates lie within these of
+ * the setting's, all at once. Grown evenly on all sides, so that no side has another step to give.
+ */
+export interface Slack {
+  readonly down: Readonly<Record<Coordinate, SlackSide>>;
+  readonly up: Readonly<Record<Coordinate, SlackSide>>;
+}
+
+/** Places as good as the answer that no way as good leads to. */
+export interface OtherPlaces {
+  /** The best first. */
+  readonly places: readonly Placement[];
+  /** Millimetres: the margin that counts as good. */
+  readonly reach: number;
+  /**
+   * The box about the answer: outside it is elsewhere, for nothing on its faces is as good, save where they
+   * are ends of the ranges searched.
+   */
+  readonly own: PositionRanges;
+  /** Proved: there is no other, outside the boxes about these and the answer. */
+  readonly complete: boolean;
+}
+
 export type Aim = 'margin' | 'centre' | 'low' | 'back';
 
 /** What one wish would leave, with the options of the main answer. */
@@ -124,6 +182,10 @@ export interface PlaceAnswer {
   /** `no`: proved that no option set meets every rule. */
   readonly anyFits: Verdict;
   readonly wishes: readonly Wish[];
+  /** About the main answer's setting; absent where that does not fit. */
+  readonly slack?: Slack;
+  /** Absent where the answer does not fit, or another aim than the margin was asked for. */
+  readonly otherPlaces?: OtherPlaces;
   /** Why the search stopped before its proofs were done, if it did. */
   readonly stopped?: 'time' | 'asked';
   readonly effort: Effort;
@@ -132,7 +194,14 @@ export interface PlaceAnswer {
 /** Best and bound so far, for a progress line. */
 export interface Progress {
   readonly doing:
-    'all options' | 'least work' | 'as it stands' | 'wishes' | 'setting' | 'reasons' | 'remedies';
+    | 'all options'
+    | 'least work'
+    | 'as it stands'
+    | 'wishes'
+    | 'room to set it'
+    | 'other places'
+    | 'reasons'
+    | 'remedies';
   /** Margins; absent while a search is for the least or greatest of a coordinate. */
   readonly best?: number;
   readonly bound?: number;

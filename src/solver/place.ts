@@ -15,6 +15,8 @@ import type { Candidate } from './searching/request.js';
 import type { SearchState } from './searching/search.js';
 import { Searches } from './answering/searches.js';
 import type { Steps } from './answering/searches.js';
+import { otherPlaces } from './explaining/other-places.js';
+import { slackAbout } from './explaining/slack.js';
 import { wishesFor } from './answering/wishes.js';
 import { compareWork } from './measuring/work.js';
 
@@ -47,7 +49,9 @@ function* answerOf(searches: Searches): Steps<Omit<PlaceAnswer, 'effort' | 'stop
   const aimed =
     request.aim === 'margin' ? undefined : yield* aimedPlacement(searches, request.aim, found);
   const main = aimed ? { placement: aimed, undecided: [] } : yield* worthwhile(searches, found);
+  const slack = yield* slackAbout(searches, main.placement.options, main.placement.setting);
   const answer = {
+    ...(slack && { slack }),
     aim: aimed ? request.aim : ('margin' as const),
     ...(request.aim !== 'margin' && !aimed && { aimMissed: keepVerdict(searches) }),
     tolerance: request.tolerance,
@@ -60,9 +64,11 @@ function* answerOf(searches: Searches): Steps<Omit<PlaceAnswer, 'effort' | 'stop
   const asItStands = yield* standing(searches);
   const least = yield* leastWork(searches, found);
   const wishes = yield* wishesFor(searches, main.placement);
+  const elsewhere = aimed ? undefined : yield* otherPlaces(searches, main.placement);
   return {
     ...answer,
     wishes,
+    ...(elsewhere && { otherPlaces: elsewhere }),
     ...(asItStands && { asItStands }),
     ...(least && { leastWork: least }),
   };

@@ -19,9 +19,10 @@ import { loadScenario } from '../load.js';
 import { lookFor, screenOf } from '../look.js';
 import { mistake, problemLine } from '../problems.js';
 import { drive } from '../progress.js';
-import { placeReport, shown } from '../report/answer.js';
+import { placeReport } from '../report/answer.js';
 import { verdict } from '../report/headline.js';
 import { print } from '../report/lines.js';
+import { shown } from '../report/shown.js';
 import { STATUS } from '../status.js';
 
 /** As commander gives them: all text. */

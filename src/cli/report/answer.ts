@@ -5,9 +5,10 @@ import { guessedParts } from '../../model/options.js';
 import { DUST, inUnits, tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
 import type { Again } from '../../solver/measuring/again.js';
-import type { PlaceAnswer, Placement, Standing } from '../../solver/answer.js';
+import type { PlaceAnswer, Placement } from '../../solver/answer.js';
 import type { Hoist } from '../../solver/measuring/hoist.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
+import { alsoSection, elsewhereWords } from './also.js';
 import { others } from './compare.js';
 import { headline, verdict, whyUndecided } from './headline.js';
 import { hoistSection } from './hoist.js';
@@ -15,9 +16,11 @@ import { fold, list, paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
 import { next } from './next.js';
 import type { Asked } from './next.js';
+import { shown } from './shown.js';
 import { roomSection } from './room.js';
 import { allLines, shortLines, tightSections, withBinding } from './rules.js';
 import { tapeWords } from './tapes.js';
+import { slackSection, slackStops } from './slack.js';
 import { clean, name } from './text.js';
 import type { Look } from './text.js';
 import { unruledLines } from './unruled.js';
@@ -77,11 +80,13 @@ export function placeReport(report: Report, told: Telling): Line[] {
     whole(missedAim(answer, asked, telling)),
     whole(setLines(SET[said], where, look)),
     list('Tape', tapeWords(standing.position, telling), ' | ', look, { least: 1, yields: 9 }),
+    slackSection(said === 'fits' && !exact ? answer.slack : undefined, telling),
     list('Do', doing, '; ', look, { least: 2, yields: 8 }),
     ...tightSections(rules, telling),
     list('Limits', limitWords(standing, telling), '; ', look, { least: 1, yields: 8 }),
     roomSection(rules, telling),
     hoistSection(report.hoist, telling),
+    alsoSection(answer, telling),
     ...others(answer, telling),
     againSection(report.again, report.all, telling),
     list('Next', asking, '; ', look, { least: 1, yields: 4 }),
@@ -92,6 +97,7 @@ export function placeReport(report: Report, told: Telling): Line[] {
   const more = [
     ...workLines(answer.main, telling),
     ...leastWorkLines(answer, telling),
+    ...(report.all ? slackStops(answer.slack, telling) : []),
     ...(report.all ? allLines(rules, telling) : shortLines(rules, telling)),
     ...about(report, telling),
   ];
@@ -137,15 +143,6 @@ function missedAim(answer: PlaceAnswer, asked: Asked, { look, units }: Telling):
   return paragraph('Asked', `${found}; this is the roomiest instead`, look);
 }
 
-/** The standing a report is about: the setting, or the optimum where only that fits. */
-export function shown(placement: Placement): {
-  readonly standing: Standing;
-  readonly exact: boolean;
-} {
-  const exact = placement.optimum.fits && !placement.setting.fits;
-  return { standing: exact ? placement.optimum : placement.setting, exact };
-}
-
 /** What to do to the bay, and that nothing is cut. */
 export function doPieces(
   placement: Pick<Placement, 'options' | 'hours' | 'cost'>,
@@ -183,7 +180,8 @@ function about(report: Report, telling: Telling): Line[] {
   const proof = verdict(answer) === 'undecided' ? 'not proved' : 'proved';
   const { boxes, gaps, lps } = answer.effort;
   const effort = `${countOf(boxes, 'box', 'boxes')}, ${countOf(gaps, 'gap')}, ${countOf(lps, 'linear program')}`;
-  const search = `${proof} to ${finely(answer.tolerance, units)}; ${moreWork(answer, units)}${effort}`;
+  const also = elsewhereWords(answer);
+  const search = `${proof} to ${finely(answer.tolerance, units)}; ${moreWork(answer, units)}${also}${effort}`;
   return [
     ...remark('File', scenario.title, look),
     ...remark('Origin', scenario.origin, look),

@@ -30,8 +30,13 @@ export function withBinding(standing: Standing, optimum: Standing): Reading[] {
   return standing.readings.map((reading) => {
     const best = at.get(keyOf(reading));
     if (best === undefined) return reading;
-    const { binding, share } = best;
-    return { ...reading, binding, ...(share === undefined ? {} : { share }) };
+    const { binding, share, shareRange } = best;
+    return {
+      ...reading,
+      binding,
+      ...(share === undefined ? {} : { share }),
+      ...(shareRange === undefined ? {} : { shareRange }),
+    };
   });
 }
 

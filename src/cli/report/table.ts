@@ -5,7 +5,7 @@ import type { TapeStyle, Units } from '../../model/tape.js';
 import type { Reading } from '../../solver/answer.js';
 import type { Line } from './lines.js';
 import { columns, fit, pad } from './text.js';
-import { guessedOf, pairWords, settled, shareWords, wantsWords } from './words.js';
+import { guessedOf, pairWords, settled, shareRangeWords, shareWords, wantsWords } from './words.js';
 import type { Telling } from './words.js';
 
 /** What a row says after its four sizes: whether the rule binds, or where it wants the engine. */
@@ -117,5 +117,7 @@ function gapAndNeed({ gap, needed }: Reading, margin: number, units: Units): [st
 function remarkOf(reading: Reading, remark: Remark, isShared: boolean, telling: Telling): string {
   if (remark === 'wants') return wantsWords(reading.slope, telling.scenario);
   // Level with the tightest, but room given there alone gains nothing.
-  return reading.binding ? shareWords(reading.share ?? (isShared ? 0 : undefined)) : '';
+  if (!reading.binding) return '';
+  const { share = isShared ? 0 : undefined, shareRange } = reading;
+  return shareRange === undefined ? shareWords(share) : shareRangeWords(shareRange);
 }

@@ -117,6 +117,12 @@ export function shareWords(share: number | undefined): string {
   return percent < 1 ? '<1%' : `${percent}%`;
 }
 
+/** `0 to half`: what room given at a rule alone gains, and what room taken there costs. */
+export function shareRangeWords({ least, most }: NonNullable<Reading['shareRange']>): string {
+  const [low, high] = [least, most].map((share) => shareWords(share).replace(/^0%$/, '0'));
+  return `${low!} to ${high!}`;
+}
+
 /**
  * Which way a rule wants the engine to go: the one or two moves that open its gap most, a move
  * being weighed as 10 mm or a turn of one degree.

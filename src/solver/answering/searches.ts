@@ -22,7 +22,9 @@ import type { SearchState } from '../searching/search.js';
 export type Steps<T> = Generator<Progress, T, Signal>;
 
 /** One search, as an answer asks for it. */
-export interface Asked extends Partial<Pick<SearchRequest, 'reach' | 'work' | 'ignoreFixed'>> {
+export interface Asked extends Partial<
+  Pick<SearchRequest, 'reach' | 'work' | 'ignoreFixed' | 'still'>
+> {
   readonly doing: Progress['doing'];
   readonly domains?: OptionDomains;
   readonly ranges?: PositionRanges;
@@ -30,6 +32,8 @@ export interface Asked extends Partial<Pick<SearchRequest, 'reach' | 'work' | 'i
   readonly start?: readonly Candidate[];
   /** Nodes after which the search is left as far as it came; none unless given. */
   readonly boxes?: number;
+  /** Leave it at the first place in hand. */
+  readonly first?: boolean;
 }
 
 /** Nodes between two progress reports: one can take some 20 ms in a large bay. */
@@ -64,7 +68,7 @@ export class Searches {
 
   /** Run a search to its end, or until the caller stops it. */
   *run(asked: Asked): Steps<SearchState> {
-    const { doing, boxes = Infinity, ...more } = asked;
+    const { doing, boxes = Infinity, first = false, ...more } = asked;
     const search = new Search({
       meter: this.meter,
       domains: this.bay.domains,
@@ -77,7 +81,7 @@ export class Searches {
     const end = this.meter.effort.boxes + boxes;
     while (!search.state.done && !this.stopped && this.meter.effort.boxes < end) {
       const { best, bound, done } = search.run(STRIDE);
-      if (done) break;
+      if (done || (first && best)) break;
       const effort = this.meter.counts();
       const isMargin = (asked.objective ?? MARGIN).kind === 'margin';
       const told = isMargin ? { best: best?.value ?? -Infinity, bound } : {};

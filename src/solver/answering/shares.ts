@@ -1,11 +1,14 @@
 /**
  * Shares: the multipliers of the first-order model at a position. A rule's share is the margin gained
- * per unit of room given at it; shares sum to 1.
+ * per unit of room given at it; shares sum to 1. Where several sets of multipliers are optimal, room
+ * given at a rule earns the least that its share can be, and room taken there costs the greatest.
  */
 
 import type { Position } from '../../model/scenario.js';
 import type { Reading } from '../answer.js';
 import { createLpResult, solveLp } from '../bounding/lp.js';
+import { multiplierRanges } from '../bounding/multipliers.js';
+import type { Multiplier } from '../bounding/multipliers.js';
 import { Rows } from '../rows.js';
 
 const rows = new Rows();
@@ -19,6 +22,10 @@ const MODEL_TURN = 1e-4;
 const MODEL_DEPTH = 0.2;
 /** A share below this is none. */
 const LEAST_SHARE = 1e-6;
+/** Millimetres given to a rule and taken from it, to see what that gains and costs in the model. */
+const SHARE_STEP = 1e-3;
+/** Shares no further apart than this are one. */
+const ONE_SHARE = 0.01;
 
 /**
  * Readings with the share of each binding rule. `free` tells which coordinates may move; `room` the
@@ -54,9 +61,41 @@ export function withShares(
   for (let row = 0; row < rows.count; row++) {
     if (rows.share[row]! > LEAST_SHARE) share.set(rows.source[row]!, rows.share[row]!);
   }
+  const ranges = shareRanges(lo.map((low, k) => hi[k]! - low > 1e-12));
   return readings.map((reading, i) => {
-    const own = share.get(i);
+    const range = ranges.get(i);
+    const own = share.get(i) ?? (range && 0);
     if (own === undefined) return reading;
-    return { ...reading, binding: true, share: own };
+    return { ...reading, binding: true, share: own, ...(range && { shareRange: range }) };
   });
+}
+
+/** By reading, how far its share may lie apart; only those whose share is not one number. */
+function shareRanges(free: readonly boolean[]): Map<number, Multiplier> {
+  const count = rows.count;
+  // Counted from where every variable is 0 or more: u from -1, the margin from under any row.
+  const corner = (row: number): number =>
+    free.reduce((sum, is, k) => sum - (is ? rows.slopes[4 * row + k]! : 0), rows.values[row]!);
+  const all = Array.from({ length: count }, (_, row) => row);
+  const lift = 1 - Math.min(...all.map(corner));
+  const open = [0, 1, 2, 3].filter((k) => free[k]);
+  const margins = all.map((row) => ({
+    coefficients: [1, ...open.map((k) => -rows.slopes[4 * row + k]!)],
+    limit: corner(row) + lift,
+  }));
+  const ends = open.map((k) => ({
+    coefficients: [0, ...open.map((other) => (other === k ? 1 : 0))],
+    limit: 2,
+  }));
+  const costs = [1, ...open.map(() => 0)];
+  const found = multiplierRanges([...margins, ...ends], costs, all, SHARE_STEP) ?? [];
+  const ranges = new Map<number, Multiplier>();
+  found.forEach(({ least, most }, row) => {
+    const own = rows.share[row]!;
+    // A range that leaves out a set known to be optimal is the library's fault, and says nothing.
+    if (most - least <= ONE_SHARE || own < least - ONE_SHARE || own > most + ONE_SHARE) return;
+    const range = { least: least < ONE_SHARE ? 0 : least, most: Math.min(1, most) };
+    ranges.set(rows.source[row]!, range);
+  });
+  return ranges;
 }

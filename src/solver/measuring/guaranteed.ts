@@ -40,12 +40,18 @@ export function guaranteedAt(s: Scenario, set: OptionSet, standing: Standing): S
  */
 export function bothWays(answer: PlaceAnswer, held: Scenario, measured: Measured): PlaceAnswer {
   const beside = new Beside(measured === 'drawn' ? worstCase(held) : held, measured);
-  const { main, asItStands, leastWork, wishes } = answer;
+  const { main, asItStands, leastWork, wishes, otherPlaces } = answer;
   return {
     ...answer,
     main: beside.placement(main),
     ...(asItStands && { asItStands: beside.placement(asItStands) }),
     ...(leastWork && { leastWork: beside.placement(leastWork) }),
+    ...(otherPlaces && {
+      otherPlaces: {
+        ...otherPlaces,
+        places: otherPlaces.places.map((place) => beside.placement(place)),
+      },
+    }),
     wishes: wishes.map((wish) => ({
       ...wish,
       ...(wish.standing && { standing: beside.of(wish.standing, main.options) }),

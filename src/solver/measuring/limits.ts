@@ -98,6 +98,50 @@ export function limitSlack(limit: ReadyLimit, set: OptionSet, x: ArrayLike<numbe
   return Math.min(value - limit.limit.min, limit.limit.max - value);
 }
 
+/** Parts that a range of pitch is cut into where a height is bounded over it. */
+const PITCH_PARTS = 16;
+
+/**
+ * A lower bound on the slack of a height limit anywhere between two positions; Infinity where idle. The
+ * height of a point under pitch bends by at most its distance from the pitch axis.
+ */
+export function slackOver(
+  limit: HeightLimit,
+  set: OptionSet,
+  lo: ArrayLike<number>,
+  hi: ArrayLike<number>,
+): number {
+  const solids = limit.solids(set);
+  if (solids.length === 0) return Infinity;
+  const { min, max } = limit.limit;
+  const wide = hi[3]! - lo[3]!;
+  const parts = wide > 0 ? PITCH_PARTS : 1;
+  const bends = Math.max(...solids.map((solid) => solid.reach(0)));
+  const sag = (bends * (wide / parts / 2) ** 2) / 2;
+  let least = Infinity;
+  for (let i = 0; i < parts; i++) {
+    const from = lo[3]! + (wide * i) / parts;
+    const to = lo[3]! + (wide * (i + 1)) / parts;
+    const low = Math.min(lowestAt(solids, from), lowestAt(solids, to)) - sag;
+    const high = Math.min(lowPointOver(solids, from, to), lowPointOver(solids, to, from)) + sag;
+    least = Math.min(least, low + lo[2]! - limit.above - min, max - high - hi[2]! + limit.above);
+  }
+  return least;
+}
+
+/** The greater of the heights, at two pitches, of the point that is lowest at the first. */
+function lowPointOver(solids: readonly EngineSolid[], at: number, other: number): number {
+  let least = Infinity;
+  for (const solid of solids) {
+    const turned = solid.at(at, 0);
+    support(turned, 0, 0, -1, point);
+    const turn = other - at;
+    const there = -point[0]! * Math.sin(turn) + point[2]! * Math.cos(turn);
+    least = Math.min(least, Math.max(point[2]!, there) - turned.ball);
+  }
+  return least;
+}
+
 /** Narrow a box by the coordinate limits; false when nothing is left. */
 export function narrowByLimits(
   limits: readonly ReadyLimit[],

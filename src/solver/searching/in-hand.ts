@@ -71,6 +71,7 @@ export class InHand {
       if (fixed < objective.keep - DECISION_SLACK) return;
       if (seen.margin < objective.keep - CLIMB_WORTH) return;
     }
+    if (this.request.still) return;
     const { x, value } = this.climbFrom(of, seen.x);
     this.offer({
       x,

@@ -34,6 +34,8 @@ export interface SearchRequest {
   readonly start: readonly Candidate[];
   /** Gathers the contacts that the search's refutations rest on. */
   readonly rests?: Set<number>;
+  /** Take places as they are met, without climbing from them: for a question that expects a no. */
+  readonly still?: boolean;
 }
 
 /** A contact whose margin exceeds this all over a box of that bound cannot matter there. */
