@@ -53,8 +53,9 @@ export function positionAsked(text: string, units: Units, scenario: Scenario): P
   return given as Position;
 }
 
-/** Wishes, and the options among them checked. */
+/** Wishes, and the options among them checked; none where no text is given. */
 export function wantsAsked(texts: readonly string[], units: Units, scenario: Scenario): Wants {
+  if (texts.length === 0) return { ranges: {}, options: [] };
   const { wants, problems } = parseWants(texts, units, scenario);
   const options = domainsByName(scenario, wants.options).problems;
   refuse([...problems, ...(problems.length === 0 ? options : [])]);

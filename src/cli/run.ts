@@ -5,6 +5,7 @@ import type { BlockersOptions } from './commands/blockers.js';
 import type { GapsOptions } from './commands/gaps.js';
 import type { InitOptions } from './commands/init.js';
 import type { PlaceOptions } from './commands/place.js';
+import type { TrimOptions } from './commands/trim.js';
 import { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
 import { problemCount, problemText, UserError } from './problems.js';
@@ -156,6 +157,33 @@ function commands(io: Io, end: (status: number) => void): Command {
       try {
         const { runBlockers } = await import('./commands/blockers.js');
         end(await runBlockers(file, options, io, interrupt));
+      } finally {
+        interrupt.ignore();
+      }
+    });
+
+  program
+    .command('trim')
+    .description('the cheapest cuts that reach a wish, and what each depth gains')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .option('--want <wish>', "as for blockers: 'offset=0', 'oil filter=remote', ...", collect)
+    .option('--margin <length>', 'what every rule must leave (0)')
+    .option('--with-options', 'let options change too, where that is less work')
+    .option('--json', 'print the answer for programs')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--time-limit <seconds>', 'stop then, with what is known')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nStatus: 0 a cut reaches it, or none is needed, 1 proved that none does, 2 bad` +
+        `\ninput, 3 undecided.\n${example(`berth trim ${EXAMPLE} --want "oil filter=remote"`)}`,
+    )
+    .action(async (file: string, options: TrimOptions) => {
+      const interrupt = new Interrupt(io);
+      if (file !== '-') interrupt.listen();
+      try {
+        const { runTrim } = await import('./commands/trim.js');
+        end(await runTrim(file, options, io, interrupt));
       } finally {
         interrupt.ignore();
       }

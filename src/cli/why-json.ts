@@ -1,9 +1,10 @@
-/** Why a wish cannot be had, for programs: lengths in the units printed, angles in degrees, no words. */
+/** Why a wish cannot be had, and what cutting gains, for programs: lengths in the units printed, angles in degrees, no words. */
 
 import type { Coordinate, Limit } from '../model/scenario.js';
 import type { Wants } from '../model/wants.js';
 import type { Reason } from '../solver/explaining/blockers.js';
 import type { Remedy } from '../solver/explaining/asking.js';
+import type { TrimAnswer } from '../solver/explaining/trimming.js';
 import type { WhyAnswer } from '../solver/explaining/why.js';
 import { length, optionsJson, placementJson, positionJson, ruleJson } from './json.js';
 import type { Numbers } from './json.js';
@@ -13,16 +14,7 @@ export function whyJson(answer: WhyAnswer, wants: Wants, n: Numbers): object {
   return {
     title: n.scenario.title,
     units: n.units,
-    wish: {
-      ...Object.fromEntries(
-        Object.entries(wants.ranges).map(([name, { min, max }]) => [
-          name,
-          { min: along(name as Coordinate, min, n), max: along(name as Coordinate, max, n) },
-        ]),
-      ),
-      margin: length(answer.wish.margin, 'up', n),
-      options: Object.fromEntries(wants.options.map(({ choice, option }) => [choice, option])),
-    },
+    wish: wishJson(wants, answer.wish.margin, n),
     possible: answer.possible,
     options: optionsJson(answer.set, n.scenario),
     place: answer.placement === undefined ? null : placementJson(answer.placement, n),
@@ -32,6 +24,19 @@ export function whyJson(answer: WhyAnswer, wants: Wants, n: Numbers): object {
     remediesComplete: answer.remediesComplete,
     stopped: answer.stopped ?? null,
     effort: answer.effort,
+  };
+}
+
+function wishJson({ ranges, options }: Wants, margin: number, n: Numbers): object {
+  return {
+    ...Object.fromEntries(
+      Object.entries(ranges).map(([name, { min, max }]) => [
+        name,
+        { min: along(name as Coordinate, min, n), max: along(name as Coordinate, max, n) },
+      ]),
+    ),
+    margin: length(margin, 'up', n),
+    options: Object.fromEntries(options.map(({ choice, option }) => [choice, option])),
   };
 }
 
@@ -88,4 +93,37 @@ function limitJson({ quantity, min, max, why }: Limit, n: Numbers): object {
 function along(coordinate: Coordinate, value: number, n: Numbers): number | null {
   if (coordinate !== 'pitch') return length(value, 'nearest', n);
   return Number.isFinite(value) ? Number(((value * 180) / Math.PI).toFixed(6)) : null;
+}
+
+/** The answer of `berth trim`; `null` stands for what is not there or has no finite value. */
+export function trimJson(answer: TrimAnswer, wants: Wants, n: Numbers): object {
+  return {
+    title: n.scenario.title,
+    units: n.units,
+    wish: wishJson(wants, answer.wish.margin, n),
+    options: optionsJson(answer.set, n.scenario),
+    uncut: answer.uncut,
+    cheapest: answer.cheapest === undefined ? null : remedyJson(answer.cheapest, n),
+    cheapestProved: answer.cheapestProved,
+    curves: answer.curves.map(({ trim, points, enough, best }) => ({
+      part: trim.part,
+      cut: trim.cut,
+      upTo: length(trim.upTo, 'nearest', n),
+      enough: length(enough, 'up', n),
+      bestHour:
+        best === undefined
+          ? null
+          : { depth: length(best.depth, 'up', n), perHour: length(best.perHour, 'down', n) },
+      points: points.map(({ depth, margin, bound, hours, cost, binding }) => ({
+        depth: length(depth, 'up', n),
+        margin: length(margin, 'down', n),
+        bound: length(bound, 'up', n),
+        hours,
+        cost,
+        binding: binding.map(({ between, measured }) => ({ between, measured })),
+      })),
+    })),
+    stopped: answer.stopped ?? null,
+    effort: answer.effort,
+  };
 }

@@ -49,9 +49,7 @@ function* answerOf(searches: Searches): Steps<Omit<PlaceAnswer, 'effort' | 'stop
   const aimed =
     request.aim === 'margin' ? undefined : yield* aimedPlacement(searches, request.aim, found);
   const main = aimed ? { placement: aimed, undecided: [] } : yield* worthwhile(searches, found);
-  const slack = yield* slackAbout(searches, main.placement.options, main.placement.setting);
   const answer = {
-    ...(slack && { slack }),
     aim: aimed ? request.aim : ('margin' as const),
     ...(request.aim !== 'margin' && !aimed && { aimMissed: keepVerdict(searches) }),
     tolerance: request.tolerance,
@@ -61,6 +59,7 @@ function* answerOf(searches: Searches): Steps<Omit<PlaceAnswer, 'effort' | 'stop
     anyFits: verdict(found.value, best.bound),
   };
   if (request.only === 'main') return { ...answer, wishes: [] };
+  const slack = yield* slackAbout(searches, main.placement.options, main.placement.setting);
   const asItStands = yield* standing(searches);
   const least = yield* leastWork(searches, found);
   const wishes = yield* wishesFor(searches, main.placement);
@@ -68,6 +67,7 @@ function* answerOf(searches: Searches): Steps<Omit<PlaceAnswer, 'effort' | 'stop
   return {
     ...answer,
     wishes,
+    ...(slack && { slack }),
     ...(elsewhere && { otherPlaces: elsewhere }),
     ...(asItStands && { asItStands }),
     ...(least && { leastWork: least }),

@@ -1,7 +1,7 @@
 /** The report of `berth blockers`: can it be had, what is in the way, and what would cure it. */
 
 import { exactTape, tape } from '../../model/tape.js';
-import type { Coordinate, Cut, Limit, Range } from '../../model/scenario.js';
+import type { Coordinate, Cut, Limit, OptionSet, Range } from '../../model/scenario.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Wants } from '../../model/wants.js';
 import type { Reading } from '../../solver/answer.js';
@@ -82,7 +82,7 @@ function headline(answer: WhyAnswer, telling: Telling): Line {
 }
 
 /** `on centre`, `25 1/2 or more back of front axle`, `at least 1/4 to spare`, `oil filter: remote`. */
-function wantedWords(wants: Wants, telling: Telling): string[] {
+export function wantedWords(wants: Wants, telling: Telling): string[] {
   const { units, look } = telling;
   const said = COORDINATES.flatMap((coordinate) => {
     const range = wants.ranges[coordinate];
@@ -187,7 +187,7 @@ function remedyLines(answer: WhyAnswer, most: number, telling: Telling): Line[] 
   const lines = remedies
     .slice(0, most)
     .flatMap((remedy, i) =>
-      paragraph(i === 0 ? 'Cure' : 'or', remedyWords(remedy, answer, telling), telling.look),
+      paragraph(i === 0 ? 'Cure' : 'or', remedyWords(remedy, answer.set, telling), telling.look),
     );
   const left = remedies.length - most;
   const more = left > 0 ? `${countOf(left, 'more remedy', 'more remedies')} (--all); ` : '';
@@ -200,7 +200,7 @@ function remedyLines(answer: WhyAnswer, most: number, telling: Telling): Line[] 
   return [...lines, ...paragraph(label, more + rest, telling.look)];
 }
 
-function remedyWords(remedy: Remedy, { set }: WhyAnswer, telling: Telling): string {
+export function remedyWords(remedy: Remedy, set: OptionSet, telling: Telling): string {
   const { look, scenario, units } = telling;
   const changed = remedy.options.flatMap((option, c) => {
     const choice = scenario.choices[c]!;
@@ -220,7 +220,7 @@ function remedyWords(remedy: Remedy, { set }: WhyAnswer, telling: Telling): stri
   return `${[...changed, ...cuts].join(' + ')}${work === '' ? '' : ` (${work})`}: ${spare(place.margin, units)}${open}, ${at.join(', ')}${deep}`;
 }
 
-function cutWords({ trim, depth }: Cut, { look, units }: Telling): string {
+export function cutWords({ trim, depth }: Cut, { look, units }: Telling): string {
   const part = name(trim.part, look);
   const deep = `${tape(depth, units, { round: 'up' })}${unit(units)}`;
   return `${trim.over === undefined ? 'cut' : 'notch'} ${part} ${deep} ${trim.cut} (measure this again before cutting)`;
