@@ -220,7 +220,7 @@ export function remedyWords(remedy: Remedy, set: OptionSet, telling: Telling): s
   return `${[...changed, ...cuts].join(' + ')}${work === '' ? '' : ` (${work})`}: ${spare(place.margin, units)}${open}, ${at.join(', ')}${deep}`;
 }
 
-export function cutWords({ trim, depth }: Cut, { look, units }: Telling): string {
+function cutWords({ trim, depth }: Cut, { look, units }: Telling): string {
   const part = name(trim.part, look);
   const deep = `${tape(depth, units, { round: 'up' })}${unit(units)}`;
   return `${trim.over === undefined ? 'cut' : 'notch'} ${part} ${deep} ${trim.cut} (measure this again before cutting)`;

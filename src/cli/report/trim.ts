@@ -98,13 +98,15 @@ function turningPoints(points: readonly CurvePoint[]): CurvePoint[] {
   return [...turns.slice(0, FIRST - 1), turns.at(-1)!];
 }
 
+/** What a depth leaves, and which rule takes over beyond it; at the deepest, which holds it there. */
 function pointWords(point: CurvePoint, after: CurvePoint | undefined, telling: Telling): string {
-  const { units } = telling;
   const at = point.depth === 0 ? 'uncut' : `${size(point.depth, telling)} deep`;
-  const first = after?.binding[0] ?? point.binding[0];
-  const charge =
-    first === undefined || point.depth === 0 ? '' : `, then ${pairWords(first, telling)}`;
-  return `${at} ${point.margin === -Infinity ? 'no place' : spare(point.margin, units)}${charge}`;
+  const left = point.margin === -Infinity ? 'no place' : spare(point.margin, telling.units);
+  const known = point.binding.map(({ between }) => between.join());
+  const fresh = after?.binding.find(({ between }) => !known.includes(between.join()));
+  const rule = after === undefined ? point.binding[0] : fresh;
+  if (rule === undefined) return `${at} ${left}`;
+  return `${at} ${left}, ${after === undefined ? 'held by' : 'then'} ${pairWords(rule, telling)}`;
 }
 
 function hourLines({ curves }: TrimAnswer, telling: Telling): Line[] {
