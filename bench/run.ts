@@ -7,6 +7,7 @@
  */
 import os from 'node:os';
 import { parseArgs } from 'node:util';
+import { benchCompare } from './compare.js';
 import { benchDemo } from './demo.js';
 import { benchGrowth } from './growth.js';
 import type { Benchmark, BenchRow } from './harness.js';
@@ -19,6 +20,7 @@ const BENCHMARKS: ReadonlyArray<{ name: string; run: Benchmark }> = [
   { name: 'startup', run: benchStartup },
   { name: 'study', run: benchStudy },
   { name: 'demo', run: benchDemo },
+  { name: 'compare', run: benchCompare },
   { name: 'growth', run: benchGrowth },
   { name: 'distances', run: distanceRows },
 ];
