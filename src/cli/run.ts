@@ -201,14 +201,10 @@ function commands(io: Io, end: (status: number) => void): Command {
         )}`,
     )
     .action(async (file: string, options: BlockersOptions) => {
-      const interrupt = new Interrupt(io);
-      if (file !== '-') interrupt.listen();
-      try {
+      await interruptible(file, io, async (interrupt) => {
         const { runBlockers } = await import('./commands/blockers.js');
         end(await runBlockers(file, options, io, interrupt));
-      } finally {
-        interrupt.ignore();
-      }
+      });
     });
 
   program
