@@ -20,7 +20,7 @@ export const SIGNALS = ['go', 'time', 'asked'] as const;
 let bench: CaseBench | undefined;
 
 /** Answers the case of this index; undecided where the word is to stop. */
-export default function answerCase(index: number): CaseDone {
+export function answerCase(index: number): CaseDone {
   const { scenario, cases, request, signal } = Tinypool.workerData as CaseJob;
   const heard = new Int32Array(signal);
   const word = () => SIGNALS[Atomics.load(heard, 0)]!;

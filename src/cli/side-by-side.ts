@@ -31,6 +31,9 @@ const WATCH = 25;
 /** Milliseconds that a thread waits for its next case: as good as for ever. */
 const IDLE = 60_000;
 
+/** What a thread runs for each case: the worker's own name for it. */
+const ANSWER = 'answerCase';
+
 /** Numbers of `SIGNALS`, which is not imported: the worker's file is for threads alone. */
 const WORDS = { go: 0, time: 1, asked: 2 } as const;
 type Word = keyof typeof WORDS;
@@ -83,7 +86,9 @@ export async function sideBySide(
   const watching = run.watch();
   try {
     const there = Array.from({ length: threads }, () =>
-      run.lane((index) => Promise.race([pool.run(index) as Promise<CaseDone>, broken])),
+      run.lane((index) =>
+        Promise.race([pool.run(index, { name: ANSWER }) as Promise<CaseDone>, broken]),
+      ),
     );
     const bench = new CaseBench(scenario, cases, request);
     const here = run.lane((index) => run.answer(bench, index));

@@ -192,7 +192,7 @@ export interface PlaceAnswer {
 }
 
 /** What a search is for. */
-export type Doing =
+type Doing =
   | 'all options'
   | 'least work'
   | 'as it stands'

@@ -58,7 +58,7 @@ describe('cases on several threads', () => {
 
   it('are answered here where the threads fail', async () => {
     const failing = join(folder, 'failing.mjs');
-    writeFileSync(failing, 'export default () => { throw new Error("no"); };\n');
+    writeFileSync(failing, 'export function answerCase() { throw new Error("no"); }\n');
     expect((await threaded(pathToFileURL(failing))).cases).toEqual(alone.cases);
     const missing = pathToFileURL(join(folder, 'none.mjs'));
     expect((await threaded(missing)).cases).toEqual(alone.cases);

@@ -3,7 +3,7 @@
 import { columns, pad } from './text.js';
 import type { Look } from './text.js';
 
-export interface PlotPoint {
+interface PlotPoint {
   readonly x: number;
   /** -Infinity is not drawn. */
   readonly y: number;
