@@ -40,7 +40,9 @@ describe('berth slide', () => {
     expect(status).toBe(1);
     expect(out).toMatch(/^DOES NOT FIT along here: short 10 mm at best, at 40 back\. Proved\.\n/);
     const kept = await typed([...setback, '--steps', '3', '--option', 'filter=stays']);
-    expect(kept.out).toMatch(/^FITS from [01] back to [45] back; best [23] back, [23] mm to spare\.\n/);
+    expect(kept.out).toMatch(
+      /^FITS from [01] back to [45] back; best [23] back, [23] mm to spare\.\n/,
+    );
   });
 
   it('prints the same as data, and a line a point', async () => {
