@@ -7,10 +7,12 @@
  */
 import os from 'node:os';
 import { parseArgs } from 'node:util';
+import { benchCompare } from './compare.js';
 import { benchDemo } from './demo.js';
 import { benchGrowth } from './growth.js';
 import type { Benchmark, BenchRow } from './harness.js';
 import { benchDistances } from './distances.js';
+import { benchSlide } from './slide.js';
 import { benchStartup } from './startup.js';
 import { benchStudy } from './study.js';
 
@@ -19,6 +21,8 @@ const BENCHMARKS: ReadonlyArray<{ name: string; run: Benchmark }> = [
   { name: 'startup', run: benchStartup },
   { name: 'study', run: benchStudy },
   { name: 'demo', run: benchDemo },
+  { name: 'compare', run: benchCompare },
+  { name: 'slide', run: benchSlide },
   { name: 'growth', run: benchGrowth },
   { name: 'distances', run: distanceRows },
 ];

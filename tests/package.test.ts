@@ -40,7 +40,9 @@ function packedFiles(): string[] {
 
 /** Files of a directory of the repository, as paths from its root. */
 function filesOf(directory: string): string[] {
-  return readdirSync(join(ROOT, directory)).map((name) => `${directory}/${name}`);
+  return readdirSync(join(ROOT, directory), { recursive: true, encoding: 'utf8' })
+    .filter((name) => statSync(join(ROOT, directory, name)).isFile())
+    .map((name) => `${directory}/${name}`);
 }
 
 /** Files of dist/ that starting the command loads: the entry and what it imports statically. */
@@ -61,8 +63,12 @@ describe('the package', () => {
     const scenarios = filesOf('scenarios');
     expect(built).toContain(COMMAND);
     expect(built).toContain('dist/licences.txt');
+    expect(built).toContain('dist/case-worker.js');
+    expect(built).toContain('dist/entry/worker.js');
     expect(scenarios).toContain('scenarios/orchard-hauler.yaml');
-    expect(built.filter((path) => !/^dist\/([\w-]+\.js|licences\.txt)$/.test(path))).toEqual([]);
+    expect(
+      built.filter((path) => !/^dist\/([\w-]+\.js|entry\/worker\.js|licences\.txt)$/.test(path)),
+    ).toEqual([]);
     expect(scenarios.filter((path) => !/\.(yaml|json)$/.test(path))).toEqual([]);
     expect(packedFiles()).toEqual(
       ['CHANGELOG.md', 'LICENSE', 'README.md', 'package.json', ...built, ...scenarios].sort(),
@@ -87,7 +93,10 @@ describe('the package', () => {
     try {
       cpSync(join(ROOT, 'dist'), join(directory, 'dist'), { recursive: true });
       writeFileSync(join(directory, 'package.json'), '{ "type": "module" }');
-      const pieces = filesOf('dist').filter((path) => path.endsWith('.js') && path !== COMMAND);
+      // A thread of the pool starts with dist/entry/, and only as a thread.
+      const pieces = filesOf('dist').filter(
+        (path) => /^dist\/[^/]+\.js$/.test(path) && path !== COMMAND,
+      );
       expect(pieces.length).toBeGreaterThan(0);
       const loadAll = pieces.map((path) => `await import('./${path}');`).join('\n');
       writeFileSync(join(directory, 'load.js'), `${loadAll}\nconsole.log('loaded');\n`);

@@ -26,7 +26,12 @@ const REQUIRE =
 
 const result = await build({
   absWorkingDir: ROOT,
-  entryPoints: { berth: 'src/cli/main.ts' },
+  entryPoints: {
+    berth: 'src/cli/main.ts',
+    'case-worker': 'src/cli/case-worker.ts',
+    // What every thread of the pool starts with, where the pool looks for it.
+    'entry/worker': 'node_modules/tinypool/dist/entry/worker.js',
+  },
   outdir: 'dist',
   bundle: true,
   splitting: true,
@@ -94,12 +99,14 @@ async function put(files) {
     const target = join(DIST, name);
     const text = files.get(name);
     if (text === (await readFile(target, 'utf8').catch(() => undefined))) continue;
-    const temporary = join(SCRATCH, `${process.pid}-${name}`);
+    const temporary = join(SCRATCH, `${process.pid}-${name.replaceAll('/', '-')}`);
+    await mkdir(dirname(target), { recursive: true });
     await writeFile(temporary, text);
     if (name === ENTRY) await chmod(temporary, 0o755);
     await rename(temporary, target);
   }
-  for (const name of await readdir(DIST)) {
-    if (!files.has(name)) await rm(join(DIST, name), { force: true });
+  for (const name of await readdir(DIST, { recursive: true })) {
+    const isFolder = [...files.keys()].some((file) => file.startsWith(`${name}/`));
+    if (!files.has(name) && !isFolder) await rm(join(DIST, name), { force: true, recursive: true });
   }
 }

@@ -1,5 +1,7 @@
 /** From what was typed after a command's options to what the model and the solver take. */
 
+import { caseOf, caseProblems, optionCases } from '../model/cases.js';
+import type { Case } from '../model/cases.js';
 import { domainsByName, optionSetByName } from '../model/options-by-name.js';
 import type { OptionDomains } from '../model/options.js';
 import { parseLength, LENGTH_EXPECTED } from '../model/length.js';
@@ -7,7 +9,14 @@ import { nearestName } from '../model/nearest.js';
 import { parsePins, pinProblems } from '../model/pins.js';
 import type { Problem } from '../model/problem.js';
 import { COORDINATES } from '../model/scenario.js';
-import type { OptionRef, OptionSet, Position, Scenario } from '../model/scenario.js';
+import type {
+  Coordinate,
+  OptionRef,
+  OptionSet,
+  Position,
+  Range,
+  Scenario,
+} from '../model/scenario.js';
 import type { Units } from '../model/tape.js';
 import { parseWants } from '../model/wants.js';
 import type { Wants } from '../model/wants.js';
@@ -90,6 +99,91 @@ export function optionSetAsked(scenario: Scenario, names: readonly OptionRef[]):
   if ('problems' in found) throw new UserError(found.problems);
   return found.set;
 }
+
+/**
+ * The cases to compare, `name: wishes` each, or the wishes alone for their own name; without any, those
+ * of the file; without those, every option by itself.
+ */
+export function casesAsked(texts: readonly string[], units: Units, scenario: Scenario): Case[] {
+  if (texts.length === 0) {
+    const kept = scenario.cases.map(({ name, ...wants }) => caseOf(scenario, name, wants));
+    const all = kept.length > 0 ? kept : optionCases(scenario);
+    if (all.length > 0) return all;
+    throw mistake('there is nothing to compare: this file has no other option and no case', {
+      code: 'missing',
+      expected: '--case "name: wishes", such as --case "centred: offset=0"',
+    });
+  }
+  const problems: Problem[] = [];
+  const cases: Case[] = [];
+  for (const text of texts) {
+    const [, called, wishes] = /^([^:=<>]*):(.*)$/s.exec(text) ?? [undefined, text, text];
+    const name = called.trim();
+    const { wants, problems: wrong } = parseWants([wishes], units, scenario);
+    const own = wrong.length > 0 ? wrong : caseProblems(scenario, wants, units);
+    problems.push(...own.map((one) => ({ ...one, message: `--case ${name}: ${one.message}` })));
+    if (cases.some((one) => one.name === name)) {
+      problems.push(twice(name));
+    }
+    if (own.length === 0) cases.push(caseOf(scenario, name, wants));
+  }
+  refuse(problems);
+  return cases;
+}
+
+function twice(name: string): Problem {
+  const message = `two cases are called '${name}'`;
+  return { code: 'duplicate', severity: 'error', message, path: [], read: name };
+}
+
+/** Which coordinate to move along. */
+export function coordinateAsked(option: string, text: string): Coordinate {
+  const found = COORDINATES.find((one) => one === text.trim().toLowerCase());
+  if (found !== undefined) return found;
+  const nearest = nearestName(text, COORDINATES);
+  throw mistake(`${option}: there is no '${text}'`, {
+    read: text,
+    expected: COORDINATES.join(', '),
+    ...(nearest === undefined ? {} : { nearest }),
+  });
+}
+
+/**
+ * From where to where along a coordinate: places as `--pin` takes them, inside the file's range, the
+ * lesser first; the ends of that range unless given.
+ */
+export function stretchAsked(
+  along: Coordinate,
+  ends: { readonly from?: string; readonly to?: string },
+  units: Units,
+  scenario: Scenario,
+): Range {
+  const read = (text: string | undefined, otherwise: number): number =>
+    text === undefined ? otherwise : pinsAsked([`${along}=${text}`], units, scenario)[along]!;
+  const range = scenario.position[along];
+  const [min, max] = [read(ends.from, range.min), read(ends.to, range.max)];
+  if (min < max) return { min, max };
+  const isPinned = range.min === range.max;
+  throw mistake(
+    isPinned
+      ? `the file pins ${along}: there is nothing to slide along`
+      : `--from must be less than --to along ${along}`,
+    { code: 'bad range' },
+  );
+}
+
+/** A whole number of points, two at the least. */
+export function stepsAsked(option: string, text: string): number {
+  const steps = /^\d+$/.test(text.trim()) ? Number(text) : NaN;
+  if (steps >= 2 && steps <= MOST_STEPS) return steps;
+  throw mistake(`${option} must be a whole number from 2 to ${MOST_STEPS}`, {
+    code: 'bad number',
+    read: text,
+  });
+}
+
+/** Points along a slide: each is a search. */
+const MOST_STEPS = 1000;
 
 /** A length of an option, in millimetres. */
 export function lengthAsked(

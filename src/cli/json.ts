@@ -6,7 +6,7 @@ import { pitchOnFloor } from '../model/rake.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import { COORDINATES } from '../model/scenario.js';
-import type { OptionSet, Position, Scenario } from '../model/scenario.js';
+import type { Coordinate, OptionSet, Position, Scenario } from '../model/scenario.js';
 import type { Again } from '../solver/measuring/again.js';
 import type {
   PlaceAnswer,
@@ -186,6 +186,7 @@ function hoistJson(hoist: Hoist | undefined, n: Numbers): object | null {
   };
 }
 
+/** A place, its setting and what is proved of it. */
 export function placementJson(placement: Placement, n: Numbers) {
   const { optimum, setting } = placement;
   return {
@@ -259,6 +260,7 @@ function wishJson(wish: Wish, n: Numbers): object {
   };
 }
 
+/** The option of each choice, by name. */
 export function optionsJson(set: OptionSet, scenario: Scenario): Record<string, string> {
   // Without a prototype, a choice may be called anything.
   const named = Object.create(null) as Record<string, string>;
@@ -269,21 +271,25 @@ export function optionsJson(set: OptionSet, scenario: Scenario): Record<string, 
 }
 
 /** A position, its pitch in the frame's axes and as a level floor shows it. */
-export function positionJson(position: Position, { units, scenario }: Numbers): object {
-  const at = (mm: number) => {
-    return decimalLength(mm, units, { round: 'nearest', decimals: COORDINATE_DECIMALS });
-  };
-  const degrees = (radians: number) =>
-    Number(((radians * 180) / Math.PI).toFixed(COORDINATE_DECIMALS)) + 0;
+export function positionJson(position: Position, n: Numbers): object {
+  const at = (name: Coordinate) => coordinateNumber(name, position[name], n);
+  const onFloor = pitchOnFloor(position.pitch, n.scenario);
   return {
-    setback: at(position.setback),
-    offset: at(position.offset),
-    height: at(position.height),
-    pitch: degrees(position.pitch),
-    pitchOnFloor: degrees(pitchOnFloor(position.pitch, scenario)),
+    setback: at('setback'),
+    offset: at('offset'),
+    height: at('height'),
+    pitch: at('pitch'),
+    pitchOnFloor: coordinateNumber('pitch', onFloor, n),
   };
 }
 
+/** A coordinate in the units printed, or degrees. */
+export function coordinateNumber(name: Coordinate, value: number, { units }: Numbers): number {
+  if (name === 'pitch') return Number(((value * 180) / Math.PI).toFixed(COORDINATE_DECIMALS)) + 0;
+  return decimalLength(value, units, { round: 'nearest', decimals: COORDINATE_DECIMALS });
+}
+
+/** In the units printed, `null` where it is not finite. */
 export function length(mm: number, round: Rounding, n: Numbers): number | null {
   if (!Number.isFinite(mm)) return null;
   return decimalLength(mm, n.units, { round, decimals: decimals(n) });
@@ -302,6 +308,7 @@ function angle(radians: number): number {
   return decimalLength((radians * 180) / Math.PI, 'mm', { round: 'down', decimals: 4 });
 }
 
-function ratio(share: number): number {
+/** A share, to six decimals. */
+export function ratio(share: number): number {
   return Number(share.toFixed(6));
 }

@@ -9,7 +9,7 @@ import type { Look } from './report/text.js';
 import { boundWords, countOf, spare } from './report/words.js';
 
 /** Milliseconds: a search shorter than this shows nothing. */
-const QUIET = 500;
+export const QUIET = 500;
 
 /** Milliseconds between looks at the clock's consequences: signals, and the line. */
 const BREATH = 30;
@@ -62,7 +62,7 @@ export async function drive<T>(
 }
 
 /** One line on a terminal, drawn over and over. */
-class ProgressLine {
+export class ProgressLine {
   private drawn = -Infinity;
   private used = 0;
 
@@ -94,7 +94,8 @@ class ProgressLine {
 
 /** `all options: best 3/16 to spare, at most 7/8 to spare; 1204 boxes, 2 s`, then shorter ones. */
 function progressLines(progress: Progress, seconds: number, units: Units): string[] {
-  const { doing, best, bound, effort } = progress;
+  const { best, bound, effort, count } = progress;
+  const doing = progress.doing + (count === undefined ? '' : ` ${count.at} of ${count.of}`);
   // A search for a coordinate has no margin to tell of.
   const at =
     best === undefined || bound === undefined ? '' : `${marginWords(best, bound, units)}; `;

@@ -2,10 +2,12 @@
 
 import { Command, CommanderError } from 'commander';
 import type { BlockersOptions } from './commands/blockers.js';
+import type { CompareOptions } from './commands/compare.js';
 import type { GapsOptions } from './commands/gaps.js';
 import type { InitOptions } from './commands/init.js';
 import type { PlaceOptions } from './commands/place.js';
 import type { TrimOptions } from './commands/trim.js';
+import type { SlideOptions } from './commands/slide.js';
 import { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
 import { problemCount, problemText, UserError } from './problems.js';
@@ -102,15 +104,63 @@ function commands(io: Io, end: (status: number) => void): Command {
       )}`,
     )
     .action(async (file: string, options: PlaceOptions) => {
-      // Heard while the rest loads; but who is still typing the file can leave with one.
-      const interrupt = new Interrupt(io);
-      if (file !== '-') interrupt.listen();
-      try {
+      await interruptible(file, io, async (interrupt) => {
         const { runPlace } = await import('./commands/place.js');
         end(await runPlace(file, options, io, interrupt));
-      } finally {
-        interrupt.ignore();
-      }
+      });
+    });
+
+  program
+    .command('compare')
+    .description('cases side by side, or every option by itself, each proved')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .option('--case <name: wishes>', "a case: its name, then wishes, ';' between them", collect)
+    .option('--frontier', 'the least work for every margin that can be had, and a plot')
+    .option('--json', 'print the answer for programs')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--time-limit <seconds>', 'stop then, with the best so far')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nA case changes the bay as it stands: options, with what they need, and ranges\n` +
+        `of the position. Without --case: the file's cases, or every option by itself.` +
+        `\nStatus: 0 a case fits, 1 proved that none does, 2 bad input, 3 undecided.\n${example(
+          `berth compare ${EXAMPLE} \\\n    --case "remote filter: oil filter=remote" \\\n` +
+            `    --case "low valve, centred: steering valve=low; offset=0"`,
+        )}`,
+    )
+    .action(async (file: string, options: CompareOptions) => {
+      await interruptible(file, io, async (interrupt) => {
+        const { runCompare } = await import('./commands/compare.js');
+        end(await runCompare(file, options, io, interrupt));
+      });
+    });
+
+  program
+    .command('slide')
+    .description('how the best margin changes as one coordinate moves, and what is in charge')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .requiredOption('--along <coordinate>', 'setback, offset, height or pitch')
+    .option('--from <place>', "where the slide begins (the least of the file's range)")
+    .option('--to <place>', "where it ends (the most of the file's range)")
+    .option('--steps <number>', 'points, both ends among them', '40')
+    .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
+    .option('--json', 'print the answer for programs')
+    .option('--csv', 'print a line a point, for a spreadsheet')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--time-limit <seconds>', 'stop then, with the best so far')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nStatus: 0 fits somewhere, 1 proved that it does not, 2 bad input, 3 undecided.\n${example(
+        `berth slide ${EXAMPLE} --along offset --steps 20`,
+      )}`,
+    )
+    .action(async (file: string, options: SlideOptions) => {
+      await interruptible(file, io, async (interrupt) => {
+        const { runSlide } = await import('./commands/slide.js');
+        end(await runSlide(file, options, io, interrupt));
+      });
     });
 
   program
@@ -152,14 +202,10 @@ function commands(io: Io, end: (status: number) => void): Command {
         )}`,
     )
     .action(async (file: string, options: BlockersOptions) => {
-      const interrupt = new Interrupt(io);
-      if (file !== '-') interrupt.listen();
-      try {
+      await interruptible(file, io, async (interrupt) => {
         const { runBlockers } = await import('./commands/blockers.js');
         end(await runBlockers(file, options, io, interrupt));
-      } finally {
-        interrupt.ignore();
-      }
+      });
     });
 
   program
@@ -213,6 +259,21 @@ function commands(io: Io, end: (status: number) => void): Command {
     });
 
   return program;
+}
+
+/** Ctrl-C is heard while the rest loads; but who is still typing the file can leave with one. */
+async function interruptible(
+  file: string,
+  io: Io,
+  work: (interrupt: Interrupt) => Promise<void>,
+): Promise<void> {
+  const interrupt = new Interrupt(io);
+  if (file !== '-') interrupt.listen();
+  try {
+    await work(interrupt);
+  } finally {
+    interrupt.ignore();
+  }
 }
 
 function example(command: string): string {

@@ -10,6 +10,7 @@ import { readDocument } from './document.js';
 import type { Problem } from './problem.js';
 import { optionPlaces, takeCensus } from './reading/census.js';
 import type { Census } from './reading/census.js';
+import { readCases } from './reading/cases.js';
 import { readChoices, sayExclusions } from './reading/choices.js';
 import { readDatums } from './reading/datums.js';
 import { readLift, readRock } from './reading/engine-moves.js';
@@ -108,19 +109,26 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     worth: readWorth(c, raw),
     notFitted: readNotFitted(c, raw, census),
     ...(hoistPath === undefined ? {} : { hoistPath }),
+    cases: [],
     measurements: c.measurements,
   };
   sayEmptySides(c, raw);
-  if (sayExclusions(c, scenario)) {
-    const broken = brokenParts(census);
-    const doubts = {
-      broken,
-      coverage: broken.size > 0 || c.problems.some(hidesRules),
-      sides: Object.keys(position).length < COORDINATES.length,
-    };
-    sayPairProblems(c, scenario, doubts, (name) => census.parts.get(name)?.[0]!.path ?? []);
-  }
-  return scenario;
+  if (!sayExclusions(c, scenario)) return scenario;
+  const broken = brokenParts(census);
+  const doubts = {
+    broken,
+    coverage: broken.size > 0 || c.problems.some(hidesRules),
+    sides: Object.keys(position).length < COORDINATES.length,
+  };
+  sayPairProblems(c, scenario, doubts, (name) => census.parts.get(name)?.[0]!.path ?? []);
+  const cases = c.problems.some(hidesWishes) ? [] : readCases(c, raw, scenario);
+  return cases.length === 0 ? scenario : { ...scenario, cases };
+}
+
+/** Whether a mistake may hide what wishes speak of: datums, ranges, choices. */
+function hidesWishes({ severity, path }: Problem): boolean {
+  const about = ['datums', 'position', 'choices', 'units'].includes(String(path[0]));
+  return severity === 'error' && (about || path.length === 0);
 }
 
 /** Whether a mistake may hide a rule, so that it is not known which parts none covers. */

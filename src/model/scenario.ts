@@ -273,6 +273,16 @@ export interface HoistPath {
   readonly through: readonly Position[];
 }
 
+/** A case kept in a file: what is wished for, by name. */
+export interface NamedWants {
+  readonly name: string;
+  /** Millimetres and radians; an end that nobody asked for is infinite. */
+  readonly ranges: Readonly<Partial<Record<Coordinate, Range>>>;
+  readonly options: readonly OptionRef[];
+  /** Millimetres. */
+  readonly margin?: number;
+}
+
 export interface Scenario {
   readonly title: string;
   readonly units: 'in' | 'mm';
@@ -301,6 +311,8 @@ export interface Scenario {
   readonly worth: number;
   readonly notFitted: readonly Kind[];
   readonly hoistPath?: HoistPath;
+  /** Changes to compare, in the file's order. */
+  readonly cases: readonly NamedWants[];
   /** Every measurement with an error. */
   readonly measurements: readonly Measurement[];
   /** A worst case's: the scenario as drawn, which says on which side of each other parts lie. */

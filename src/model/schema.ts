@@ -8,6 +8,7 @@
  */
 
 import { z } from 'zod';
+import { casesSchema } from './schema/cases.js';
 import { hoistSchema } from './schema/hoist.js';
 import { optionSchema, trimSchema } from './schema/options.js';
 import { parts, type partSchema } from './schema/parts.js';
@@ -131,6 +132,7 @@ export const scenarioSchema = z
         .optional()
         .describe('Kinds that this vehicle does not have.'),
       'hoist path': hoistSchema.optional(),
+      cases: casesSchema.optional(),
     },
     { error: 'a scenario: berth, units, driver, position, engine, chassis' },
   )

@@ -191,17 +191,24 @@ export interface PlaceAnswer {
   readonly effort: Effort;
 }
 
+/** What a search is for. */
+type Doing =
+  | 'all options'
+  | 'least work'
+  | 'as it stands'
+  | 'wishes'
+  | 'room to set it'
+  | 'other places'
+  | 'cases'
+  | 'slide'
+  | 'reasons'
+  | 'remedies';
+
 /** Best and bound so far, for a progress line. */
 export interface Progress {
-  readonly doing:
-    | 'all options'
-    | 'least work'
-    | 'as it stands'
-    | 'wishes'
-    | 'room to set it'
-    | 'other places'
-    | 'reasons'
-    | 'remedies';
+  readonly doing: Doing;
+  /** Which of how many pieces, where there are several of a sort. */
+  readonly count?: { readonly at: number; readonly of: number };
   /** Margins; absent while a search is for the least or greatest of a coordinate. */
   readonly best?: number;
   readonly bound?: number;

@@ -74,6 +74,11 @@ function* answerOf(searches: Searches): Steps<Omit<PlaceAnswer, 'effort' | 'stop
   };
 }
 
+/** The main answer alone, its searches run by another's: the roomiest place at the least work. */
+export function* mainPlacement(searches: Searches): Steps<Placement> {
+  return (yield* answerOf(searches)).main;
+}
+
 /** The option set that the answer takes: the least work within `worth` of the best, proved. */
 function* worthwhile(searches: Searches, found: Candidate): Steps<Main> {
   const reach = found.value - searches.scenario.worth;

@@ -32,6 +32,7 @@ export function bay(over: Partial<Scenario> = {}): Scenario {
     trims: [],
     worth: 0,
     notFitted: [],
+    cases: [],
     measurements: [],
     ...over,
   };

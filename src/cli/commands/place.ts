@@ -24,6 +24,7 @@ import { verdict } from '../report/headline.js';
 import { print } from '../report/lines.js';
 import { shown } from '../report/shown.js';
 import { STATUS } from '../status.js';
+import { DEFAULT_TOLERANCE } from '../tolerance.js';
 
 /** As commander gives them: all text. */
 export interface PlaceOptions {
@@ -39,9 +40,6 @@ export interface PlaceOptions {
   readonly all?: boolean;
   readonly plain?: boolean;
 }
-
-/** Millimetres: 1/64 in. */
-const DEFAULT_TOLERANCE = 25.4 / 64;
 
 const NO_ERRORS =
   '--guaranteed needs a measuring error in the file: a length such as 19 1/4 +- 1/16, or `measuring error`';

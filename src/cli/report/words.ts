@@ -195,7 +195,8 @@ function direction(coordinate: Coordinate, slope: number, scenario: Scenario): s
   return words[coordinate][slope > 0 ? 0 : 1];
 }
 
-function step(units: Units): string {
+/** The least mark that margins are told on. */
+export function step(units: Units): string {
   return units === 'in' ? '1/16' : '1 mm';
 }
 
@@ -209,6 +210,7 @@ export function countOf(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;
 }
 
-function number(value: number): string {
+/** Hours or money, to hundredths. */
+export function number(value: number): string {
   return String(Math.round(value * 100) / 100);
 }

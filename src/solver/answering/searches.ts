@@ -52,11 +52,13 @@ export class Searches {
   /** Placements already proved, by option set: the three answers often coincide. */
   private readonly placements = new Map<string, Placement>();
 
+  /** @param bay the scenario made ready for the options allowed, where that is done already. */
   constructor(
     readonly scenario: Scenario,
     readonly request: PlaceRequest,
+    bay?: Bay,
   ) {
-    this.bay = compileBay(scenario, { allowed: request.allowed });
+    this.bay = bay ?? compileBay(scenario, { allowed: request.allowed });
     this.meter = new Meter(this.bay);
     this.ranges = { ...scenario.position, ...request.pins };
   }

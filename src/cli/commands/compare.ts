@@ -1,0 +1,110 @@
+/** `berth compare`: cases side by side, or every option by itself. */
+
+import type { Case } from '../../model/cases.js';
+import type { Scenario } from '../../model/scenario.js';
+import type { Units } from '../../model/tape.js';
+import { allDomains } from '../../model/options.js';
+import { compareCases } from '../../solver/explaining/compare.js';
+import type { Comparison } from '../../solver/explaining/compare.js';
+import { frontier } from '../../solver/explaining/frontier.js';
+import { casesAsked, secondsAsked, unitsAsked } from '../asked.js';
+import { comparisonJson } from '../cases-json.js';
+import type { Interrupt } from '../interrupt.js';
+import type { Io } from '../io.js';
+import { loadScenario } from '../load.js';
+import { lookFor } from '../look.js';
+import { mistake, problemLine } from '../problems.js';
+import { drive } from '../progress.js';
+import type { Showing } from '../progress.js';
+import { casesVerdict } from '../report/case-words.js';
+import { casesReport } from '../report/cases.js';
+import { frontierReport, frontierVerdict } from '../report/frontier.js';
+import { print } from '../report/lines.js';
+import { sideBySide, threadsFor } from '../side-by-side.js';
+import { frontierJson } from '../slide-json.js';
+import { STATUS } from '../status.js';
+import { DEFAULT_TOLERANCE } from '../tolerance.js';
+
+/** As commander gives them: all text. */
+export interface CompareOptions {
+  readonly case?: readonly string[];
+  readonly frontier?: boolean;
+  readonly json?: boolean;
+  readonly units?: string;
+  readonly timeLimit?: string;
+  readonly plain?: boolean;
+}
+
+/**
+ * Reads the file, answers every case, prints them and returns the exit status.
+ * @throws UserError for anything wrong with the file or the options.
+ */
+export async function runCompare(
+  file: string,
+  options: CompareOptions,
+  io: Io,
+  interrupt: Interrupt,
+): Promise<number> {
+  const limit =
+    options.timeLimit === undefined ? undefined : secondsAsked('--time-limit', options.timeLimit);
+  const { scenario, warnings } = await loadScenario(file, io);
+  const units = unitsAsked(options.units, scenario);
+  const look = lookFor(io, options.plain === true);
+  const showing = { units, look, ...(limit !== undefined && { limit }) };
+  const said = warnings.map((warning) => problemLine(warning, file, look));
+  if (options.json === true) for (const line of said) io.err(`warning: ${line}\n`);
+  if (options.frontier === true) {
+    return await runFrontier(scenario, said, options, io, interrupt, showing);
+  }
+  const cases = casesAsked(options.case ?? [], units, scenario);
+  const comparison = await compared(scenario, cases, units, io, interrupt, showing);
+  if (options.json === true) {
+    const told = comparisonJson(comparison, { scenario, units, tolerance: DEFAULT_TOLERANCE });
+    io.out(`${JSON.stringify(told, null, 2)}\n`);
+  } else {
+    const report = { comparison, warnings: said, ...(limit !== undefined && { timeLimit: limit }) };
+    io.out(print(casesReport(report, { scenario, units, look }), look));
+  }
+  return STATUS[casesVerdict(comparison)];
+}
+
+/** Every set that no other beats in work and margin. */
+async function runFrontier(
+  scenario: Scenario,
+  said: readonly string[],
+  options: CompareOptions,
+  io: Io,
+  interrupt: Interrupt,
+  showing: Showing,
+): Promise<number> {
+  if (options.case !== undefined) {
+    throw mistake('--frontier looks at every set of options: leave out --case');
+  }
+  const { units, look } = showing;
+  const asked = { tolerance: DEFAULT_TOLERANCE, units, allowed: allDomains(scenario), pins: {} };
+  const found = await drive(frontier(scenario, asked), io, interrupt, showing);
+  const verdict = frontierVerdict(found);
+  if (options.json === true) {
+    const numbers = { scenario, units, tolerance: DEFAULT_TOLERANCE };
+    io.out(`${JSON.stringify(frontierJson(found, verdict, numbers), null, 2)}\n`);
+  } else {
+    io.out(print(frontierReport(found, said, { scenario, units, look }), look));
+  }
+  return STATUS[verdict];
+}
+
+/** On as many threads as the cases are worth. */
+async function compared(
+  scenario: Scenario,
+  cases: readonly Case[],
+  units: Units,
+  io: Io,
+  interrupt: Interrupt,
+  showing: Showing,
+): Promise<Comparison> {
+  const request = { tolerance: DEFAULT_TOLERANCE, units };
+  const threads = threadsFor(scenario, cases.length + 1);
+  return threads === 0
+    ? await drive(compareCases(scenario, cases, request), io, interrupt, showing)
+    : await sideBySide(scenario, cases, request, io, interrupt, showing, threads);
+}
