@@ -12,6 +12,7 @@ import { DECISION_SLACK } from '../decision.js';
 import type { Bay } from '../measuring/bay.js';
 import { Meter } from '../measuring/meter.js';
 import { MARGIN } from '../searching/objective.js';
+import type { SearchRequest } from '../searching/request.js';
 import { Search } from '../searching/search.js';
 import type { SearchState } from '../searching/search.js';
 import { fixedCombo, Members } from './members.js';
@@ -71,7 +72,12 @@ export class Decider {
     const beyond = this.endBeyond(kept);
     if (beyond !== undefined) return { possible: 'no', by: [beyond] };
     const rests = new Set<number>();
-    const state = yield* this.search(set, kept, ranges, { reach: this.wish.margin, rests, boxes });
+    const state = yield* this.search(set, kept, ranges, {
+      reach: this.wish.margin,
+      decides: true,
+      rests,
+      boxes,
+    });
     if (state === undefined) return { possible: 'undecided' };
     if (state.best) return { possible: 'yes', at: state.best.x };
     if (!state.done || state.stuck.length > 0) return { possible: 'undecided' };
@@ -127,7 +133,9 @@ export class Decider {
     set: OptionSet,
     kept: readonly number[],
     ranges: PositionRanges,
-    how: { reach?: number; rests?: Set<number>; tolerance?: number; boxes?: number },
+    how: Partial<Pick<SearchRequest, 'reach' | 'decides' | 'rests' | 'tolerance'>> & {
+      readonly boxes?: number;
+    },
   ): Steps<SearchState | undefined> {
     if (this.searches.stopped) return undefined;
     const { boxes = MOST_BOXES, ...asked } = how;

@@ -32,6 +32,8 @@ export interface ClimbRequest {
   readonly radius: number;
   /** Stop when the trust radius falls below this, millimetres. */
   readonly finest: number;
+  /** Stop at the first position whose objective is so great. */
+  readonly enough?: number;
   /** Leave a contact out of the search's own margins: used by the polish to hold some rules. */
   readonly hold?: ReadonlyMap<number, number>;
 }
@@ -106,6 +108,7 @@ export function climb(r: ClimbRequest, start: Float64Array): Climbed {
   let radius = r.radius;
   let kink: Float64Array | undefined;
   for (let step = 0; step < r.steps && radius >= r.finest; step++) {
+    if (r.enough !== undefined && best.value >= r.enough) break;
     const box = trustBox(r, x, radius);
     const free = Array.from(box.half, (h) => h > 0);
     rows.clear();

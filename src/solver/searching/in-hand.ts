@@ -22,6 +22,8 @@ const CLIMB_WORTH = 6;
 
 export class InHand {
   best: Candidate | undefined;
+  /** Places too far from reaching it that a decision has come by. */
+  private farOff = 0;
 
   constructor(private readonly request: SearchRequest) {
     for (const candidate of request.start) this.offer(candidate);
@@ -61,7 +63,7 @@ export class InHand {
       const known = seen.margin <= clearOf(this.request, bound);
       const own = known ? seen.margin : meter.marginAt(of, seen.x, floor);
       // A place that misses a limit may still be worth a climb, which keeps them all.
-      if (Math.min(own, fixed) <= floor && best) return;
+      if (Math.min(own, fixed) <= floor && (best || this.isFarOff())) return;
       const value = meter.withinLimits(of, seen.x) ? Math.min(own, fixed) : -Infinity;
       if (reach !== undefined && value >= reach) {
         this.offer({ x: seen.x, set, value, work });
@@ -81,12 +83,21 @@ export class InHand {
     });
   }
 
+  /** In a mere decision, climbs from far off are tried ever more seldom: most such places lead nowhere. */
+  private isFarOff(): boolean {
+    if (!this.request.decides) return false;
+    this.farOff++;
+    return (this.farOff & (this.farOff - 1)) !== 0;
+  }
+
   private climbFrom(of: SetContacts, start: Float64Array): { x: Float64Array; value: number } {
     const { meter, objective, ranges } = this.request;
     const { lo, hi } = endsOf(ranges);
     if (!narrowByLimits(of.limits, lo, hi)) return { x: start, value: -Infinity };
     const steps = this.best ? CLIMB_STEPS : FIRST_CLIMB_STEPS;
-    const radius = CLIMB_RADIUS;
-    return climb({ meter, of, lo, hi, objective, steps, radius, finest: CLIMB_FINEST }, start);
+    const { decides, reach } = this.request;
+    const asked = { meter, of, lo, hi, objective, steps, radius: CLIMB_RADIUS };
+    const enough = decides && reach !== undefined ? { enough: reach } : {};
+    return climb({ ...asked, finest: CLIMB_FINEST, ...enough }, start);
   }
 }

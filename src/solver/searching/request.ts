@@ -32,6 +32,8 @@ export interface SearchRequest {
   /** Score the position's own rules only, not those that options alone decide. */
   readonly ignoreFixed?: boolean;
   readonly start: readonly Candidate[];
+  /** With `reach`: whether any place reaches it is all that is asked, not how far past it one goes. */
+  readonly decides?: boolean;
   /** Gathers the contacts that the search's refutations rest on. */
   readonly rests?: Set<number>;
   /** Take places as they are met, without climbing from them: for a question that expects a no. */

@@ -91,9 +91,14 @@ export class Search {
     const view = this.views.of(domains);
     if (!view) return undefined;
     const { lo, hi } = endsOf(ranges);
-    const ids = meter.bay.contacts.map((c) => c.id).filter((id) => view.status[id] !== CLOSED);
-    const active = Int32Array.from(ids);
-    const low = new Float64Array(active.length).fill(-Infinity);
+    const box = boxOf(lo, hi);
+    // What an earlier search measured is remembered; what is far from tightest then waits from the start.
+    const known = meter.bay.contacts
+      .filter(({ id }) => view.status[id] !== CLOSED)
+      .map((contact) => ({ id: contact.id, low: meter.remembered(contact, box) - contact.needed }))
+      .sort((a, b) => a.low - b.low);
+    const active = Int32Array.from(known, ({ id }) => id);
+    const low = Float64Array.from(known, (one) => one.low);
     return { lo, hi, view, bound: greatest(objective, lo, hi), active, low };
   }
 
