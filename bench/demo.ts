@@ -12,14 +12,14 @@ const PATH = 'scenarios/orchard-hauler.yaml';
 export async function benchDemo(short: boolean): Promise<BenchRow[]> {
   const scenario = scenarioAt(PATH);
   const runs = short ? 1 : 5;
-  const main = placeMedian(scenario, { only: 'main' }, runs);
+  const main = placeMedian(scenario, { only: 'place' }, runs);
   const whole = placeMedian(scenario, {}, runs);
   const allowed = whole.answer.main.options.map((o) => [o]);
   const turned = changedOption(scenario, whole.answer);
   const change = placeMedian(
     scenario,
     {
-      only: 'main',
+      only: 'place',
       allowed: allowed.map((one, c) => (c === turned.choice ? [turned.option] : one)),
     },
     runs,

@@ -16,7 +16,7 @@ const WANTED = 10;
 export function benchSlide(short: boolean): Promise<BenchRow[]> {
   const scenario = scenarioAt('scenarios/orchard-hauler.yaml');
   const { tolerance, allowed } = requestFor(scenario);
-  const main = placeMedian(scenario, { only: 'main' }, short ? 1 : 3);
+  const main = placeMedian(scenario, { only: 'place' }, short ? 1 : 3);
   const range = scenario.position.offset;
   const [slid, slideTime] = timed(() =>
     toEnd(slide(scenario, { tolerance, allowed, along: 'offset', range, steps: STEPS })),

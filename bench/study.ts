@@ -35,7 +35,7 @@ export async function benchStudy(short: boolean): Promise<BenchRow[]> {
     const { state } = searchOf(meter, scenario.position);
     const { answer, time } = placeMedian(
       scenario,
-      { allowed, tolerance: TOLERANCE, only: 'main' },
+      { allowed, tolerance: TOLERANCE, only: 'place' },
       short ? 3 : 15,
       warm,
     );

@@ -15,8 +15,8 @@ export interface PlaceRequest {
   readonly pins: Partial<Readonly<Record<Coordinate, Range>>>;
   /** Option indexes allowed per choice. */
   readonly allowed: readonly (readonly number[])[];
-  /** Leave out the other two answers and the wishes. */
-  readonly only?: 'main';
+  /** `main`: leave out the other two answers and the wishes; `place`: and the slack about it. */
+  readonly only?: 'main' | 'place';
 }
 
 export type Signal = 'go' | 'time' | 'asked';

@@ -58,8 +58,9 @@ function* answerOf(searches: Searches): Steps<Omit<PlaceAnswer, 'effort' | 'stop
     cheaperUndecided: main.undecided,
     anyFits: verdict(found.value, best.bound),
   };
-  if (request.only === 'main') return { ...answer, wishes: [] };
+  if (request.only === 'place') return { ...answer, wishes: [] };
   const slack = yield* slackAbout(searches, main.placement.options, main.placement.setting);
+  if (request.only === 'main') return { ...answer, wishes: [], ...(slack && { slack }) };
   const asItStands = yield* standing(searches);
   const least = yield* leastWork(searches, found);
   const wishes = yield* wishesFor(searches, main.placement);
