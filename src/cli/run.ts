@@ -116,6 +116,7 @@ function commands(io: Io, end: (status: number) => void): Command {
     .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
     .option('--case <name: wishes>', "a case: its name, then wishes, ';' between them", collect)
     .option('--frontier', 'the least work for every margin that can be had, and a plot')
+    .option('--with-cuts', "with --frontier: the file's trims too, in quarters of their depth")
     .option('--json', 'print the answer for programs')
     .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
     .option('--time-limit <seconds>', 'stop then, with the best so far')

@@ -1,6 +1,8 @@
 /** Trims as choices beside those of the file, so that all that weighs options weighs cuts alike. */
 
 import type { Choice, Option, Scenario, Trim } from './scenario.js';
+import { exactTape } from './tape.js';
+import type { Units } from './tape.js';
 
 /**
  * The scenario with a choice for every trim of its file after its own choices, of names that no file can
@@ -19,6 +21,36 @@ export function withTrims(
   });
   const oneSide = s.oneSide && withTrims(s.oneSide, depths);
   return { ...s, choices: [...s.choices, ...choices], ...(oneSide && { oneSide }) };
+}
+
+/** Steps from no cut to the deepest, where cuts stand among options: quarters of it, on tape marks. */
+const STEPS = 4;
+
+/**
+ * The scenario with a choice for every trim, its options named in words: no cut, or quarters of the deepest, each
+ * rounded up to a tape mark.
+ */
+export function withCutSteps(s: Scenario, units: Units): Scenario {
+  const mark = units === 'in' ? 25.4 / 16 : 1;
+  const taken = new Set(s.choices.map(({ name }) => name));
+  const choices = s.trims.map((trim, t): Choice => {
+    let name = `cut ${t + 1}`;
+    while (taken.has(name)) name = `trim ${name}`;
+    const depths = Array.from({ length: STEPS }, (_, i) =>
+      Math.min(trim.upTo, mark * Math.ceil(((i + 1) * trim.upTo) / STEPS / mark - 1e-9)),
+    );
+    const cuts = [...new Set(depths)].map((depth): Option => {
+      const deep = `${trim.part} ${exactTape(depth, units)} ${trim.cut}`;
+      return {
+        ...NOTHING,
+        name: `${deep} (measure again before cutting)`,
+        cuts: [{ trim, depth }],
+        ...trimWork(trim, depth),
+      };
+    });
+    return { name, options: [{ ...NOTHING, name: 'none' }, ...cuts] };
+  });
+  return { ...s, choices: [...s.choices, ...choices] };
 }
 
 /** Hours and money of a cut so deep; nothing for none. */

@@ -2,6 +2,7 @@
 
 import type { Case } from '../../model/cases.js';
 import type { Scenario } from '../../model/scenario.js';
+import { withCutSteps } from '../../model/trims.js';
 import type { Units } from '../../model/tape.js';
 import { allDomains } from '../../model/options.js';
 import { compareCases } from '../../solver/explaining/compare.js';
@@ -29,6 +30,7 @@ import { DEFAULT_TOLERANCE } from '../tolerance.js';
 export interface CompareOptions {
   readonly case?: readonly string[];
   readonly frontier?: boolean;
+  readonly withCuts?: boolean;
   readonly json?: boolean;
   readonly units?: string;
   readonly timeLimit?: string;
@@ -53,8 +55,12 @@ export async function runCompare(
   const showing = { units, look, ...(limit !== undefined && { limit }) };
   const said = warnings.map((warning) => problemLine(warning, file, look));
   if (options.json === true) for (const line of said) io.err(`warning: ${line}\n`);
+  if (options.withCuts === true && options.frontier !== true) {
+    throw mistake('--with-cuts goes with --frontier; berth trim tells of single cuts');
+  }
   if (options.frontier === true) {
-    return await runFrontier(scenario, said, options, io, interrupt, showing);
+    const weighed = options.withCuts === true ? withCutSteps(scenario, units) : scenario;
+    return await runFrontier(weighed, said, options, io, interrupt, showing);
   }
   const cases = casesAsked(options.case ?? [], units, scenario);
   const comparison = await compared(scenario, cases, units, io, interrupt, showing);

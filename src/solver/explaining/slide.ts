@@ -68,7 +68,7 @@ export function* slide(
   request: SlideRequest,
 ): Generator<Progress, Slide, Signal> {
   const { tolerance, units, allowed } = request;
-  const asked = { tolerance, allowed, aim: 'margin', keep: 0, pins: {}, only: 'main' } as const;
+  const asked = { tolerance, allowed, aim: 'margin', keep: 0, pins: {}, only: 'place' } as const;
   const searches = new Searches(scenario, { ...asked, ...(units && { units }) });
   const main = yield* mainPlacement(searches);
   const found = yield* new Slider(searches, main, request).answer();
