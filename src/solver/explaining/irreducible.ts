@@ -44,8 +44,8 @@ export function* irreducibleSets(
   let complete = true;
   for (let spent = 0; ; spent++) {
     const cure = hitting.find((one) => !cured.has(one.join()));
-    if (cure === undefined) return { sets, complete };
-    if (spent >= checks) return { sets, complete: false };
+    if (cure === undefined) return smallestOf(sets, complete);
+    if (spent >= checks) return smallestOf(sets, false);
     const kept = all.filter((id) => !cure.includes(id));
     const verdict = yield* oracle(kept);
     if (verdict.possible !== 'no') {
@@ -60,6 +60,20 @@ export function* irreducibleSets(
     sets.push(found);
     hitting = hittingWith(hitting, found.members);
   }
+}
+
+/**
+ * The sets without those that turned out to hold another, as one whose members could not all be tried
+ * may. Where none is missing, all that are left are irreducible: a smaller one would be among them.
+ */
+function smallestOf(sets: readonly Irreducible[], complete: boolean): AllIrreducible {
+  const smallest = sets.filter(
+    (one) => !sets.some((other) => other !== one && contains(one.members, other.members)),
+  );
+  return {
+    sets: complete ? smallest.map((one) => ({ ...one, proved: true })) : smallest,
+    complete,
+  };
 }
 
 /** One irreducible set of members that together prevent it. */
