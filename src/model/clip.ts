@@ -35,37 +35,25 @@ export function across(axis: Axis, side: 'below' | 'above', at: number): HalfSpa
   return { normal, at: sign * at };
 }
 
-/** A solid as it stands: its tilt, spread and mirror taken in, so that planes can cut it. */
-export function standing(solid: Solid, mirrored: boolean): Solid {
-  const { tilt, spread, taken: _taken, ...plain } = solid;
-  if (tilt === undefined && spread === undefined) {
-    if (!mirrored) return plain;
-    if (plain.shape === 'box') return { ...plain, y: { min: -plain.y.max, max: -plain.y.min } };
-  }
-  return { shape: 'hull', points: pointsOf(solid, mirrored) };
-}
-
-/** Points whose hull is the solid as it stands, or holds it closely where it is round. */
-export function pointsOf({ tilt, spread, ...solid }: Solid, mirrored: boolean): readonly Vec3[] {
+/** Points whose hull is the solid as it stands, tilted and spread, or holds it closely where it is round. */
+export function pointsOf({ tilt, spread, ...solid }: Solid): readonly Vec3[] {
   return pointsAround(solid as Solid)
     .map((point) => (tilt === undefined ? point : turnedAbout(point, tilt)))
-    .flatMap((point) => spreadOver(point, spread))
-    .map((point): Vec3 => (mirrored ? [point[0], -point[1], point[2]] : point));
+    .flatMap((point) => spreadOver(point, spread));
 }
 
-/** What is left of a standing solid in a half space: itself, less, or undefined for nothing thick. */
+/** What is left of a solid in a half space: itself, less, or undefined for nothing thick. */
 export function clipped(solid: Solid, keep: HalfSpace): Solid | undefined {
   const axis = AXES.find((_, i) => Math.abs(keep.normal[i]!) === 1);
-  if (axis !== undefined) {
-    if (solid.shape === 'box') {
-      const left = shortened(solid[axis], axis, keep);
-      return left === solid[axis] ? solid : left && { ...solid, [axis]: left };
-    }
-    if ((solid.shape === 'cylinder' || solid.shape === 'prism') && solid.axis === axis) {
-      const along = { min: solid.from, max: solid.to };
-      const left = shortened(along, axis, keep);
-      return left === along ? solid : left && { ...solid, from: left.min, to: left.max };
-    }
+  if (axis === undefined || solid.tilt || solid.spread) return clippedHull(solid, keep);
+  if (solid.shape === 'box') {
+    const left = shortened(solid[axis], axis, keep);
+    return left === solid[axis] ? solid : left && { ...solid, [axis]: left };
+  }
+  if ((solid.shape === 'cylinder' || solid.shape === 'prism') && solid.axis === axis) {
+    const along = { min: solid.from, max: solid.to };
+    const left = shortened(along, axis, keep);
+    return left === along ? solid : left && { ...solid, from: left.min, to: left.max };
   }
   return clippedHull(solid, keep);
 }
@@ -81,7 +69,7 @@ function shortened(range: Range, axis: Axis, { normal, at }: HalfSpace): Range |
 
 function clippedHull(solid: Solid, { normal, at }: HalfSpace): Solid | undefined {
   const height = (point: Vec3): number => dot(normal, point) - at;
-  const points = pointsAround(solid);
+  const points = pointsOf(solid);
   const removed = points.filter((point) => height(point) > IN_PLANE);
   if (removed.length === 0) return solid;
   const kept = points.filter((point) => height(point) <= IN_PLANE);

@@ -5,10 +5,10 @@
  * the rest of the part stays as it is. Cuts come after tilt and mirror and before the moves of options.
  */
 
-import { across, clipped, pointsOf, standing } from './clip.js';
+import { across, clipped, pointsOf } from './clip.js';
 import type { HalfSpace } from './clip.js';
-import { cornersOf } from './corners.js';
 import { partExtents } from './extents.js';
+import { mirrorImage } from './mirror.js';
 import { areaVector } from './panel.js';
 import { AXES } from './scenario.js';
 import type { Cut, Part, PositionRanges, Range, Solid, Trim, Vec3 } from './scenario.js';
@@ -32,8 +32,9 @@ export function cutPart(part: Part, cuts: readonly Cut[], engine: PositionRanges
 }
 
 function withCuts(part: Part, cuts: readonly Cut[], engine: PositionRanges): Part {
-  const solids = part.solids.flatMap((solid) => {
-    let pieces: readonly Solid[] = [standing(solid, part.mirrored)];
+  const solids = part.solids.flatMap(({ taken: _taken, ...drawn }) => {
+    const solid = part.mirrored ? mirrorImage(drawn) : drawn;
+    let pieces: readonly Solid[] = [solid];
     for (const cut of cuts) {
       const keep = planeOf(cut, part, solid, engine);
       pieces = pieces.flatMap((piece) => cutSolid(piece, keep, cut.trim));
@@ -88,7 +89,7 @@ function planeOf(
     case 'right':
       return across('y', 'above', y.min + depth);
     case 'outward':
-      if (solid.shape === 'panel') return panelPlane(solid, part.mirrored, depth, engine);
+      if (solid.shape === 'panel') return panelPlane(solid, depth, engine);
       return y.min + y.max > 0
         ? across('y', 'above', y.min + depth)
         : across('y', 'below', y.max - depth);
@@ -96,23 +97,36 @@ function planeOf(
 }
 
 /** A panel is cut along its normal, from its face towards the engine. */
-function panelPlane(
-  panel: Extract<Solid, { shape: 'panel' }>,
-  mirrored: boolean,
-  depth: number,
-  engine: PositionRanges,
-): HalfSpace {
-  const { tilt } = panel;
-  const stood = (points: readonly Vec3[]) =>
-    pointsOf({ shape: 'hull', points, ...(tilt && { tilt }) }, mirrored);
-  const normal = unit(areaVector(stood(panel.corners)));
-  const points = stood(cornersOf(panel));
-  const heights = points.map((point) => dot(normal, point));
-  const [low, high] = [Math.min(...heights), Math.max(...heights)];
+function panelPlane(panel: Panel, depth: number, engine: PositionRanges): HalfSpace {
+  const { normal, low, high } = acrossPanel(panel);
   const middle = ({ min, max }: Range): number => (min + max) / 2;
   const datum = dot(normal, [middle(engine.setback), middle(engine.offset), middle(engine.height)]);
   // What is kept lies away from the engine.
   return datum > (low + high) / 2
     ? { normal, at: high - depth }
     : { normal: [-normal[0], -normal[1], -normal[2]], at: -(low + depth) };
+}
+
+/** The normal of a panel as it stands, and how far it reaches along it. */
+function acrossPanel(panel: Panel): { normal: Vec3; low: number; high: number } {
+  const { tilt, corners } = panel;
+  const normal = unit(
+    areaVector(pointsOf({ shape: 'hull', points: corners, ...(tilt && { tilt }) })),
+  );
+  const heights = pointsOf(panel).map((point) => dot(normal, point));
+  return { normal, low: Math.min(...heights), high: Math.max(...heights) };
+}
+
+type Panel = Extract<Solid, { shape: 'panel' }>;
+
+/** Millimetres at which a cut this way, all over the part, leaves nothing of it. */
+export function throughDepth(part: Part, cut: Trim['cut']): number {
+  const { x, y, z } = partExtents(part);
+  const along = { down: z, up: z, ahead: x, back: x, left: y, right: y, outward: y }[cut];
+  const across = part.solids.map((solid) => {
+    if (cut !== 'outward' || solid.shape !== 'panel') return along.max - along.min;
+    const { low, high } = acrossPanel(solid);
+    return high - low;
+  });
+  return Math.max(...across);
 }

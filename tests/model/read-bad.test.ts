@@ -566,6 +566,20 @@ const TRIMS: readonly Case[] = [
   ['of the engine', 'bad trim', TRIM, '  - { part: @@block, cut: down,'],
   ['by nothing', 'bad trim', 'up to: 1,', 'up to: @@0,'],
   ['over nothing', 'bad trim', 'over: { y: [4, 10] }', 'over: { y: @@[4, 4] }'],
+  ['beside the part', 'bad trim', 'over: { y: [4, 10] }', 'over: { y: @@[14, 20] }'],
+  [
+    'beside it along one of two',
+    'bad trim',
+    'over: { y: [4, 10] }',
+    'over: { y: [4, 10], x: @@[-9, -4] }',
+  ],
+  [
+    'outward from both sides',
+    'bad trim',
+    'cut: down',
+    'cut: @@outward',
+    { expected: 'left or right' },
+  ],
   ['no such way', 'unknown name', 'cut: down', 'cut: @@donw', { nearest: 'down' }],
   ['per nothing', 'bad trim', 'per: 1 in', 'per: @@0'],
 ];
@@ -871,6 +885,36 @@ it.each([
   ]);
   const { problems } = readScenario(text, 'yaml');
   expect(problems).toMatchObject([{ code: 'bad trim', path: ['trims', 0, 'part'] }]);
+});
+
+describe('a cut that goes right through', () => {
+  const deep = (upTo: string) => {
+    const { text, places } = spoilt([['up to: 1,', `up to: @@${upTo},`]]);
+    return { ...readScenario(text, 'yaml'), places };
+  };
+
+  it('is a warning where nothing is left of the part', () => {
+    const { scenario, problems, places } = deep('4');
+    expect(scenario?.trims[0]?.upTo).toBe(4 * 25.4);
+    expect(problems.map((one) => [one.code, one.severity, placeOf(one)])).toEqual([
+      ['bad trim', 'warning', places[0]],
+    ]);
+    expect(problems[0]!.message).toContain('right through');
+  });
+
+  it('is nothing to say where something is left', () => {
+    expect(deep('3 15/16').problems).toEqual([]);
+  });
+});
+
+it('cuts a part outward that stands on one side of the centre', () => {
+  const { text } = spoilt([
+    ['from: -14, to: 14', 'from: 0, to: 14'],
+    ['cut: down', 'cut: outward'],
+  ]);
+  const { scenario, problems } = readScenario(text, 'yaml');
+  expect(problems).toEqual([]);
+  expect(scenario!.trims[0]!.cut).toBe('outward');
 });
 
 it('says several mistakes at once, in the order of the file', () => {

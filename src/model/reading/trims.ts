@@ -1,7 +1,10 @@
 /** Trims: chassis faces that may be cut back. */
 
+import { throughDepth } from '../cut.js';
+import { partExtents } from '../extents.js';
 import type { Kind } from '../kinds.js';
-import type { Box, Path, Trim } from '../scenario.js';
+import { AXES } from '../scenario.js';
+import type { Box, Part, Path, Trim } from '../scenario.js';
 import type { RawTrim } from '../schema.js';
 import type { Census } from './census.js';
 import { readWork } from './choices.js';
@@ -52,7 +55,7 @@ function readTrim(c: Reading, raw: RawTrim, path: Path, census: Census): Trim | 
   const hours = readWork(c, raw.hours, [...path, 'hours']);
   const cost = readWork(c, raw.cost, [...path, 'cost']);
   if (upTo === undefined || over === undefined) return undefined;
-  return {
+  const trim = {
     part: raw.part,
     cut: raw.cut,
     ...(raw.over === undefined ? {} : { over }),
@@ -61,6 +64,41 @@ function readTrim(c: Reading, raw: RawTrim, path: Path, census: Census): Trim | 
     cost,
     ...(plus === undefined ? {} : { plus }),
   };
+  sayWrongCut(c, trim, path, census);
+  return trim;
+}
+
+/** What the file says of the part, however an option replaces it, makes a cut unclear or pointless. */
+function sayWrongCut(c: Reading, trim: Trim, path: Path, census: Census): void {
+  const drawn = (census.parts.get(trim.part) ?? []).filter(({ broken }) => !broken);
+  const parts = drawn.map(({ part }) => part).filter(({ solids }) => solids.length > 0);
+  if (parts.length === 0) return;
+  if (trim.cut === 'outward' && parts.some(straddles)) {
+    const message = `'${trim.part}' stands on both sides of the centre, so outward could be either way`;
+    c.say('bad trim', [...path, 'cut'], message, { expected: 'left or right' });
+    return;
+  }
+  for (const axis of AXES) {
+    const range = trim.over?.[axis];
+    if (range === undefined) continue;
+    const missed = parts.every((part) => {
+      const { min, max } = partExtents(part)[axis];
+      return range.max <= min || range.min >= max;
+    });
+    const message = `the stretch to cut misses '${trim.part}'`;
+    if (missed) c.say('bad trim', [...path, 'over', axis], message);
+  }
+  if (parts.every((part) => trim.upTo >= throughDepth(part, trim.cut))) {
+    const where = trim.over === undefined ? '' : ' in that stretch';
+    const message = `so deep a cut goes right through: nothing of '${trim.part}' is left${where}`;
+    c.say('bad trim', [...path, 'up to'], message, { severity: 'warning' });
+  }
+}
+
+/** Whether a part that is no panel reaches to both sides of the frame centre. */
+function straddles(part: Part): boolean {
+  const { min, max } = partExtents(part).y;
+  return min < 0 && max > 0 && part.solids.some(({ shape }) => shape !== 'panel');
 }
 
 function readPlus(c: Reading, raw: NonNullable<RawTrim['plus']>, path: Path): Trim['plus'] {
