@@ -5,7 +5,8 @@
  * become the hull of their corners. What is round becomes the hull of a polytope just around it, so
  * that there is never less metal than there is. A cylinder gets RING flats, a tube SIDES of them: its
  * radius grows by at most 1 / cos(pi / SIDES), 0.9 %. A round end, or a ball, gets flats along, across
- * and between, an eighth of a turn each; the corners between them stand out by 1 / cos(pi / 8), 8 %.
+ * and between, an eighth of a turn each; the corners between them stand out by 1 / cos(pi / 8) and 1 /
+ * cos(pi / SIDES), 9.2 % together.
  */
 
 import { cornersOf, pointAt } from './corners.js';
@@ -20,7 +21,7 @@ const RING = 48;
 /** Flats round a tube or ball, whose hull has rings of them. */
 const SIDES = 24;
 /** Millimetres within which a point counts as in the plane. */
-const IN_PLANE = 1e-9;
+export const IN_PLANE = 1e-9;
 
 /** All points with `normal . p <= at`: what is kept. Unit normal, millimetres. */
 export interface HalfSpace {

@@ -5,9 +5,9 @@
  * the rest of the part stays as it is. Cuts come after tilt and mirror and before the moves of options.
  */
 
-import { across, clipped, pointsOf } from './clip.js';
+import { across, clipped, IN_PLANE, pointsOf } from './clip.js';
 import type { HalfSpace } from './clip.js';
-import { partExtents } from './extents.js';
+import { partExtents, solidExtents } from './extents.js';
 import { mirrorImage } from './mirror.js';
 import { areaVector } from './panel.js';
 import { AXES } from './scenario.js';
@@ -47,24 +47,38 @@ function withCuts(part: Part, cuts: readonly Cut[], engine: PositionRanges): Par
 function cutSolid(solid: Solid, keep: HalfSpace, trim: Trim): readonly Solid[] {
   const pieces: Solid[] = [];
   let rest: Solid | undefined = solid;
+  const leftOf = (half: HalfSpace) => rest && within(solid, rest, half);
   for (const axis of AXES) {
     const range = trim.over?.[axis];
-    if (range === undefined || rest === undefined) continue;
+    if (range === undefined) continue;
     for (const [out, inside] of [
       [across(axis, 'below', range.min), across(axis, 'above', range.min)],
       [across(axis, 'above', range.max), across(axis, 'below', range.max)],
     ] as const) {
-      if (rest === undefined) break;
-      const piece = clipped(rest, out);
-      if (piece === rest) return [solid];
+      const piece = leftOf(out);
+      if (piece === rest) return rest ? [solid] : pieces;
       if (piece) pieces.push(piece);
-      rest = clipped(rest, inside);
+      rest = leftOf(inside);
     }
   }
-  const left = rest && clipped(rest, keep);
+  const left = leftOf(keep);
   // A solid that the cut misses stays as it is, round where it was.
   if (left === rest && rest !== undefined) return [solid];
   return left ? [...pieces, left] : pieces;
+}
+
+/**
+ * What is left in a half space of a piece of a solid. The corners of what stands for a round solid
+ * reach further than it does, so the solid itself tells whether the plane meets it at all.
+ */
+function within(solid: Solid, piece: Solid, keep: HalfSpace): Solid | undefined {
+  const axis = AXES.find((_, i) => Math.abs(keep.normal[i]!) === 1);
+  if (axis === undefined) return clipped(piece, keep);
+  const { min, max } = solidExtents(solid)[axis];
+  const above = keep.normal[AXES.indexOf(axis)]! < 0;
+  const [near, far] = above ? [-max, -min] : [min, max];
+  if (near >= keep.at - IN_PLANE) return undefined;
+  return far <= keep.at + IN_PLANE ? piece : clipped(piece, keep);
 }
 
 /** What a cut keeps of a part, or of one panel of it, which is cut along its own normal. */

@@ -905,6 +905,16 @@ describe('a cut that goes right through', () => {
   it('is nothing to say where something is left', () => {
     expect(deep('3 15/16').problems).toEqual([]);
   });
+
+  it('is nothing to say of sheet metal, which is cut out for a recess', () => {
+    const { text } = spoilt([
+      ['up to: 1,', 'up to: 4,'],
+      ['kind: crossmember', 'kind: firewall'],
+    ]);
+    expect(readScenario(text, 'yaml').problems.filter(({ path }) => path[0] === 'trims')).toEqual(
+      [],
+    );
+  });
 });
 
 it('cuts a part outward that stands on one side of the centre', () => {

@@ -26,6 +26,17 @@ const NEVER_CUT: readonly Kind[] = [
   'axle',
 ];
 
+/** Sheet metal, which is cut out for a recess: that nothing of it is left there may well be meant. */
+const SHEET: readonly (Kind | undefined)[] = [
+  'firewall',
+  'tunnel',
+  'floor',
+  'toeboard',
+  'hood',
+  'inner fender',
+  'core support',
+];
+
 /** Reads the list of trims; those with a problem are left out once it is said. */
 export function readTrims(
   c: Reading,
@@ -88,7 +99,8 @@ function sayWrongCut(c: Reading, trim: Trim, path: Path, census: Census): void {
     const message = `the stretch to cut misses '${trim.part}'`;
     if (missed) c.say('bad trim', [...path, 'over', axis], message);
   }
-  if (parts.every((part) => trim.upTo >= throughDepth(part, trim.cut))) {
+  const through = (part: Part) => trim.upTo >= throughDepth(part, trim.cut);
+  if (parts.every((part) => !SHEET.includes(part.kind) && through(part))) {
     const where = trim.over === undefined ? '' : ' in that stretch';
     const message = `so deep a cut goes right through: nothing of '${trim.part}' is left${where}`;
     c.say('bad trim', [...path, 'up to'], message, { severity: 'warning' });
