@@ -137,12 +137,13 @@ export class Searches {
   /** A placement's optimum as a place in hand. */
   candidate(p: Placement): Candidate {
     const { setback, offset, height, pitch } = p.optimum.position;
-    return {
-      x: Float64Array.of(setback, offset, height, pitch),
-      set: p.options,
-      value: p.optimum.margin,
-      work: workOf(this.scenario, p.options),
-    };
+    const x = Float64Array.of(setback, offset, height, pitch);
+    return { ...this.inHand(p.options, x), value: p.optimum.margin };
+  }
+
+  /** A place to begin a search of `placement` from. */
+  inHand(set: OptionSet, x: Float64Array): Candidate {
+    return { x, set, value: -Infinity, work: workOf(this.scenario, set) };
   }
 
   /** The margin of a place over the rules that its position can change. */

@@ -193,7 +193,7 @@ function certified(rows: Rows, role: Role): number {
 }
 
 /** The soft row whose box maximum is least, a bound by itself; -1 without soft rows. */
-function lowestCeiling(rows: Rows, role: Role): number {
+export function lowestCeiling(rows: Rows, role: Role = asWritten): number {
   let lowest = -1;
   let least = Infinity;
   for (let row = 0; row < rows.count; row++) {

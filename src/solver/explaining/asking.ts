@@ -6,13 +6,13 @@ import type { Cut, OptionSet, PositionRanges, Scenario, Trim } from '../../model
 import { COORDINATES } from '../../model/scenario.js';
 import { withTrims } from '../../model/trims.js';
 import type { Wants } from '../../model/wants.js';
-import type { Placement } from '../answer.js';
+import type { Placement, Verdict } from '../answer.js';
 import { only, Searches } from '../answering/searches.js';
 import type { Steps } from '../answering/searches.js';
 import { gridOf } from '../answering/setting.js';
 import type { Work } from '../measuring/work.js';
 import { Decider } from './decider.js';
-import type { Wish } from './decider.js';
+import type { Decision, Wish } from './decider.js';
 import { cheapestDepths } from './depths.js';
 import { curesOf } from './remedies.js';
 import type { Cure, Cures } from './remedies.js';
@@ -135,13 +135,24 @@ export class Asking {
     const options = this.options(cure.set);
     const all = (depths: readonly number[]) =>
       trims.map((trim) => (cut.includes(trim) ? depths[cut.indexOf(trim)]! : 0));
+    // Where it can be had with the cuts so deep: the best place is looked for from there.
+    const places = new Map([[cut.map(({ upTo }) => upTo).join(), cure.at]]);
+    const oracle = function* (this: Asking, tried: readonly number[]): Steps<Verdict> {
+      const decision = yield* this.decideAt(cure.set, all(tried));
+      if (decision.possible === 'yes') places.set(tried.join(), decision.at);
+      return decision.possible;
+    }.bind(this);
     const { depths, least } =
       cut.length === 0
         ? { depths: [], least: true }
-        : yield* cheapestDepths(cut, this.step, (tried) => this.possibleAt(cure.set, all(tried)));
+        : yield* cheapestDepths(cut, this.step, oracle);
     const scenario = withTrims(this.scenario, all(depths));
     const searches = cut.length === 0 ? this.searches : this.searchesOf(scenario, only(cure.set));
-    const placement = yield* this.through(searches, searches.placement(cure.set, [], 'remedies'));
+    const found = searches.inHand(cure.set, places.get(depths.join())!);
+    const placement = yield* this.through(
+      searches,
+      searches.placement(cure.set, [found], 'remedies'),
+    );
     return {
       options,
       cuts: cut.map((trim, i) => ({ trim, depth: depths[i]! })),
@@ -151,12 +162,12 @@ export class Asking {
     };
   }
 
-  private *possibleAt(set: OptionSet, depths: readonly number[]) {
+  private *decideAt(set: OptionSet, depths: readonly number[]): Steps<Decision> {
     const scenario = withTrims(this.scenario, depths);
     const searches = this.searchesOf(scenario, only(set));
     const decider = new Decider(searches, this.wish, 'remedies');
     const held = decider.members.under(set);
-    return (yield* this.through(searches, decider.decide(set, held))).possible;
+    return yield* this.through(searches, decider.decide(set, held));
   }
 
   /** Work of other searches, which stops when this one does, and counts with it. */

@@ -62,7 +62,8 @@ export function* blockersOf(searches: Searches, decider: Decider, set: OptionSet
   if (first.possible === 'undecided')
     return { possible: 'undecided', reasons: [], complete: false };
   if (first.possible === 'yes') {
-    const placement = yield* searches.placement(set, [], 'reasons');
+    const found = searches.inHand(set, first.at);
+    const placement = yield* searches.placement(set, [found], 'reasons');
     return { possible: 'yes', placement, reasons: [], complete: true };
   }
   const obstacles = new Obstacles(decider, set);

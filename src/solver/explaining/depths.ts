@@ -73,10 +73,17 @@ class DepthSearch {
     while (i >= 0 && j < second.length) {
       const depths = [first[i]!, second[j]!];
       if (yield* this.does(depths)) {
-        if (compareWork(this.workOf(depths), this.workOf(this.best)) < 0) this.best = depths;
+        if (this.isBetter(depths)) this.best = depths;
         i--;
       } else j++;
     }
+  }
+
+  /** Less work than the best so far or, for the same work, less metal. */
+  private isBetter(depths: readonly number[]): boolean {
+    const order = compareWork(this.workOf(depths), this.workOf(this.best));
+    const deep = (all: readonly number[]) => all.reduce((sum, depth) => sum + depth, 0);
+    return order < 0 || (order === 0 && deep(depths) < deep(this.best));
   }
 
   private workOf(depths: readonly number[]) {

@@ -11,7 +11,7 @@ import type { PositionBox } from '../box.js';
 import { DECISION_SLACK } from '../decision.js';
 import { heightRows, isSettled } from '../measuring/limits.js';
 import type { ReadyLimit } from '../measuring/limits.js';
-import { createLpResult, solveHardRows, solveLp } from '../bounding/lp.js';
+import { createLpResult, lowestCeiling, solveHardRows, solveLp } from '../bounding/lp.js';
 import { rowAbove } from '../bounding/merge-rows.js';
 import { overlapRow } from '../bounding/overlap-row.js';
 import { createProbe } from '../measuring/probe.js';
@@ -41,6 +41,8 @@ export class Relaxation {
   private readonly end = new Float64Array(4);
   private readonly free = [true, true, true, true];
   private readonly rowOf: Int32Array;
+  /** What the last program proved. */
+  private bound = Infinity;
   /** The least, over the box's rows of firm contacts, of the most that a row allows the margin. */
   private ceiling = Infinity;
 
@@ -77,21 +79,31 @@ export class Relaxation {
 
   /** A proved bound of the value in the box; -Infinity where no point of it keeps the hard rows. */
   solve(): number {
+    const { rows, free, lp, hard } = this;
     const { effort } = this.request.meter;
     effort.lps++;
-    solveLp(this.rows, this.free, this.lp);
-    if (this.lp.faulty) effort.faults++;
-    if (this.lp.missed <= 0) return this.lp.bound;
+    solveLp(rows, free, lp);
+    if (lp.faulty) effort.faults++;
+    this.bound = lp.bound;
+    if (lp.missed <= 0) return this.bound;
     effort.lps++;
-    solveHardRows(this.rows, this.free, this.hard);
-    return this.hard.bound < -DECISION_SLACK ? -Infinity : this.lp.bound;
+    const shares = rows.share.slice(0, rows.count);
+    solveHardRows(rows, free, hard);
+    rows.share.set(shares);
+    if (hard.bound < -DECISION_SLACK) this.bound = -Infinity;
+    return this.bound;
   }
 
-  /** Replaces a set by the contacts whose rows carry the last program's bound. */
+  /** Replaces a set by the contacts whose rows carry the last bound; none where the limits alone do. */
   carriers(of: Set<number>): void {
     of.clear();
-    for (let row = 0; row < this.rows.count; row++) {
-      if (this.rows.share[row]! > 0 && this.rows.source[row]! >= 0) of.add(this.rows.source[row]!);
+    if (this.bound === -Infinity) return;
+    const { rows } = this;
+    const lowest = lowestCeiling(rows);
+    const alone = lowest >= 0 && rows.values[lowest]! + rows.spread(lowest) <= this.bound;
+    for (let row = 0; row < rows.count; row++) {
+      const carries = alone ? row === lowest : rows.share[row]! > 0;
+      if (carries && rows.source[row]! >= 0) of.add(rows.source[row]!);
     }
   }
 
