@@ -77,6 +77,16 @@ export interface OptionDoc {
   readonly cost?: number;
 }
 
+export interface TrimDoc {
+  readonly part: string;
+  readonly cut: 'down' | 'up' | 'ahead' | 'back' | 'left' | 'right';
+  readonly over?: Spans;
+  readonly 'up to': number;
+  readonly hours?: number;
+  readonly cost?: number;
+  readonly plus?: { readonly hours?: number; readonly cost?: number; readonly per: number };
+}
+
 export interface BayDoc {
   readonly units: 'in' | 'mm';
   readonly position: Readonly<Record<'setback' | 'offset' | 'height' | 'pitch', Span | number>>;
@@ -89,6 +99,7 @@ export interface BayDoc {
   readonly rules: readonly RuleDoc[];
   readonly limits?: readonly LimitDoc[];
   readonly choices?: Readonly<Record<string, Readonly<Record<string, OptionDoc>>>>;
+  readonly trims?: readonly TrimDoc[];
   readonly worth?: number;
 }
 
@@ -152,7 +163,13 @@ export function mirrored(doc: BayDoc): BayDoc {
     ...swapped,
     position: { ...doc.position, offset: typeof offset === 'number' ? -offset : flip(offset) },
     ...(swapped.choices && { choices: mapValues(swapped.choices, (c) => mapValues(c, options)) }),
+    ...(doc.trims && { trims: doc.trims.map(mirroredTrim) }),
   };
+}
+
+function mirroredTrim({ over, cut, ...trim }: TrimDoc): TrimDoc {
+  const other = cut === 'left' ? 'right' : cut === 'right' ? 'left' : cut;
+  return { ...trim, cut: other, ...(over && { over: flipSpans(over) }) };
 }
 
 function flip([low, high]: Span): Span {
@@ -252,6 +269,7 @@ export function renamed(doc: BayDoc, random: Random): BayDoc {
     ...(doc.limits && {
       limits: doc.limits.map((limit) => (limit.of ? { ...limit, of: other(limit.of) } : limit)),
     }),
+    ...(doc.trims && { trims: doc.trims.map((trim) => ({ ...trim, part: other(trim.part) })) }),
     ...(doc.groups && { groups: keys(mapValues(doc.groups, (list) => list.map(other))) }),
     ...(named.choices && {
       choices: Object.fromEntries(

@@ -85,7 +85,8 @@ export class Relaxation {
     solveLp(rows, free, lp);
     if (lp.faulty) effort.faults++;
     this.bound = lp.bound;
-    if (lp.missed <= 0) return this.bound;
+    // Without a rule in the box nothing was asked of the limits yet.
+    if (lp.missed <= 0 && this.bound < Infinity) return this.bound;
     effort.lps++;
     const shares = rows.share.slice(0, rows.count);
     solveHardRows(rows, free, hard);
