@@ -4,12 +4,12 @@ import { exactTape, tape } from '../../model/tape.js';
 import type { Coordinate, Cut, Limit, OptionSet, Range } from '../../model/scenario.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Wants } from '../../model/wants.js';
-import type { Reading } from '../../solver/answer.js';
+import type { Placement, Reading, Standing } from '../../solver/answer.js';
 import { DECISION_SLACK } from '../../solver/decision.js';
 import type { RangeEnd, Reason } from '../../solver/explaining/blockers.js';
 import type { Remedy } from '../../solver/explaining/asking.js';
 import type { WhyAnswer } from '../../solver/explaining/why.js';
-import { CAUTION } from './answer.js';
+import { CAUTION, FIRST_SCREEN } from './answer.js';
 import { list, paragraph } from './lines.js';
 import type { Line } from './lines.js';
 import { clean, name } from './text.js';
@@ -25,17 +25,25 @@ export interface BlockersReport {
   readonly all: boolean;
 }
 
-/** Reasons and remedies told unless all are asked for. */
+/** Reasons and remedies told unless all are asked for; fewer where they do not fit on a screen. */
 const FIRST = 3;
 
 export function blockersReport(report: BlockersReport, telling: Telling): Line[] {
-  const { answer, wants, warnings, all } = report;
+  if (report.all) return linesOf(report, Infinity, telling);
+  for (let most = FIRST; most > 1; most--) {
+    const lines = linesOf(report, most, telling);
+    if (lines.length <= FIRST_SCREEN) return lines;
+  }
+  return linesOf(report, 1, telling);
+}
+
+/** @param most reasons, and remedies, that are told. */
+function linesOf(report: BlockersReport, most: number, telling: Telling): Line[] {
+  const { answer, wants, warnings } = report;
   const { look, scenario } = telling;
-  const most = all ? Infinity : FIRST;
-  const wanted = list('Wanted', wantedWords(wants, telling), ', ', look).lines;
   return [
     headline(answer, telling),
-    ...wanted,
+    ...list('Wanted', wantedWords(wants, telling), ', ', look).lines,
     ...(answer.placement ? placeLines(answer, telling) : []),
     ...reasonLines(answer, most, telling),
     ...remedyLines(answer, most, telling),
@@ -54,15 +62,10 @@ function stoppedWords({ stopped, effort }: WhyAnswer): string {
 }
 
 function headline(answer: WhyAnswer, telling: Telling): Line {
-  const { possible, placement, set, remedies, remediesComplete } = answer;
+  const { possible, placement, set, remedies, remediesComplete, wish } = answer;
   const stands = changes(set, telling).length === 0 ? 'as the bay stands' : 'with these options';
   if (possible === 'yes') {
-    const left = placement
-      ? spare(
-          placement.setting.fits ? placement.setting.margin : placement.optimum.margin,
-          telling.units,
-        )
-      : '';
+    const left = placement ? leftWords(placement, wish.margin, telling) : '';
     return {
       label: 'POSSIBLE.',
       text: `Proved: it can be had ${stands}, with ${left}.`,
@@ -79,6 +82,17 @@ function headline(answer: WhyAnswer, telling: Telling): Line {
   const cure =
     remedies.length === 0 && remediesComplete ? 'and nothing the file offers cures it' : cures;
   return { label: 'IMPOSSIBLE', text: `${stands}. Proved; ${cure}.`, tone: 'bad' };
+}
+
+/** The setting where it has what is wished for, else the place between the marks that has it. */
+function placeOf({ setting, optimum }: Placement, margin: number): Standing {
+  const kept = setting.margin >= margin - DECISION_SLACK;
+  return kept && setting.limits.every((limit) => limit.met) ? setting : optimum;
+}
+
+/** What a place leaves; where rounding to what is printed took the last of the wish, the wish. */
+function leftWords(placement: Placement, margin: number, { units }: Telling): string {
+  return spare(Math.max(margin, placeOf(placement, margin).margin), units);
 }
 
 /** `on centre`, `25 1/2 or more back of front axle`, `at least 1/4 to spare`, `oil filter: remote`. */
@@ -112,9 +126,8 @@ const FURTHER: Readonly<Record<Coordinate, readonly [string, string]>> = {
   pitch: ['more tail-down', 'less tail-down'],
 };
 
-function placeLines({ placement }: WhyAnswer, telling: Telling): Line[] {
-  const { setting, optimum } = placement!;
-  const shown = setting.fits ? setting : optimum;
+function placeLines({ placement, wish }: WhyAnswer, telling: Telling): Line[] {
+  const shown = placeOf(placement!, wish.margin);
   return [...setLines('Set', whereWords(shown.position, telling), telling.look)];
 }
 
@@ -129,7 +142,10 @@ function reasonLines(
   });
   const left = reasons.length - most;
   const more = left > 0 ? `${countOf(left, 'more reason')} (--all); ` : '';
-  const alone = reasons.length === 1 ? 'no other reason' : 'each alone is enough; no others';
+  const alone =
+    reasons.length === 1
+      ? 'there is no other reason'
+      : 'each alone prevents it; there are no others';
   const rest = complete ? alone : 'there may be others: the search for them was cut off';
   return [...lines, ...paragraph('', more + rest, telling.look)];
 }
@@ -150,21 +166,37 @@ function reasonWords(reason: Reason, telling: Telling): string {
     const ends = reason.ends.map((end) => endWords(end, telling));
     return `${[...names, ...(names.length > 0 ? [] : ends)].join(' and ')}, ${by} short of the wish`;
   }
-  const missing =
-    short === undefined ? '' : `, short ${tape(short.most, units, { round: 'up' })}${unit(units)}`;
+  const what = names.length > 0 ? names.join(' and ') : ownWords(rules, telling);
+  if (short === undefined) return `${what}: no place in the file's ranges keeps it`;
+  const missing = `short ${tape(short.most, units, { round: 'up' })}${unit(units)}`;
+  const said = tellingRules(rules).map((reading) => pullWords(reading, telling));
+  const sure = reason.smallest ? '' : ' (perhaps not all of this is needed)';
+  return `${what}, ${missing}: ${said.join('; ')}${sure}`;
+}
+
+/** A rule between parts of one side names both; nothing on the other side is in the way. */
+function ownWords(rules: readonly Reading[], { look }: Telling): string {
+  return (rules[0]?.between ?? []).map((part) => name(part, look)).join(' and ');
+}
+
+/** The tightest rule against each part, and whatever else is missed by half as much as the worst. */
+function tellingRules(rules: readonly Reading[]): readonly Reading[] {
   const worst = rules[0]?.margin ?? 0;
-  const tight = rules.filter(
-    ({ margin }) => margin < Math.min(0, worst / 2) || margin <= worst + DECISION_SLACK,
-  );
-  const said = tight.map((reading) => pullWords(reading, telling)).join('; ');
-  const sure = reason.smallest ? '' : ' (perhaps less would be enough)';
-  const what = names.length > 0 ? names.join(' and ') : 'the engine itself';
-  return `${what}${missing}: ${said}${sure}`;
+  const seen = new Set<string>();
+  return rules.filter(({ margin, between: [, part] }) => {
+    const first = !seen.has(part);
+    seen.add(part);
+    return first || margin < Math.min(0, worst / 2) || margin <= worst + DECISION_SLACK;
+  });
 }
 
 function pullWords(reading: Reading, telling: Telling): string {
-  const way = reading.fixed ? '' : wantsWords(reading.slope, telling.scenario);
-  return pairWords(reading, telling) + (way === '' ? '' : ` wants it ${way}`);
+  const pair = pairWords(reading, telling);
+  if (reading.fixed) return `${pair}, which no position changes`;
+  const way = wantsWords(reading.slope, telling.scenario)
+    .replace(/driver|passenger/, 'to $&')
+    .replace(', ', ' and ');
+  return way === '' ? pair : `${pair} wants the engine ${way}`;
 }
 
 function limitName({ quantity, why }: Limit, { look }: Telling): string {
@@ -187,7 +219,7 @@ function remedyLines(answer: WhyAnswer, most: number, telling: Telling): Line[] 
   const lines = remedies
     .slice(0, most)
     .flatMap((remedy, i) =>
-      paragraph(i === 0 ? 'Cure' : 'or', remedyWords(remedy, answer.set, telling), telling.look),
+      paragraph(i === 0 ? 'Cure' : 'or', remedyWords(remedy, answer, telling), telling.look),
     );
   const left = remedies.length - most;
   const more = left > 0 ? `${countOf(left, 'more remedy', 'more remedies')} (--all); ` : '';
@@ -200,8 +232,13 @@ function remedyLines(answer: WhyAnswer, most: number, telling: Telling): Line[] 
   return [...lines, ...paragraph(label, more + rest, telling.look)];
 }
 
-export function remedyWords(remedy: Remedy, set: OptionSet, telling: Telling): string {
-  const { look, scenario, units } = telling;
+/** The changes from the set asked about, and the place that they give. */
+export function remedyWords(
+  remedy: Remedy,
+  { set, wish }: Pick<WhyAnswer, 'set' | 'wish'>,
+  telling: Telling,
+): string {
+  const { look, scenario } = telling;
   const changed = remedy.options.flatMap((option, c) => {
     const choice = scenario.choices[c]!;
     return option === set[c]
@@ -210,14 +247,14 @@ export function remedyWords(remedy: Remedy, set: OptionSet, telling: Telling): s
   });
   const cuts = remedy.cuts.map((cut) => cutWords(cut, telling));
   const work = workWords(remedy.hours, remedy.cost);
-  const { setting, optimum, best } = remedy.placement;
-  const place = setting.fits ? setting : optimum;
+  const { placement } = remedy;
+  const place = placeOf(placement, wish.margin);
   const at = COORDINATES.slice(0, 3).map((coordinate) =>
     coordinateWords(coordinate, place.position[coordinate], telling),
   );
-  const open = best === 'proved' ? '' : ' so far';
+  const open = placement.best === 'proved' ? '' : ' so far';
   const deep = remedy.shallowest ? '' : '; perhaps less deep would do';
-  return `${[...changed, ...cuts].join(' + ')}${work === '' ? '' : ` (${work})`}: ${spare(place.margin, units)}${open}, ${at.join(', ')}${deep}`;
+  return `${[...changed, ...cuts].join(' + ')}${work === '' ? '' : ` (${work})`}: ${leftWords(placement, wish.margin, telling)}${open}, ${at.join(', ')}${deep}`;
 }
 
 function cutWords({ trim, depth }: Cut, { look, units }: Telling): string {

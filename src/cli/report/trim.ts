@@ -32,7 +32,7 @@ export function trimReport(report: TrimReport, telling: Telling): Line[] {
     ...list('Wanted', wantedWords(wants, telling), ', ', look).lines,
     ...(answer.cheapest === undefined
       ? []
-      : paragraph('Cheapest', remedyWords(answer.cheapest, answer.set, telling), look)),
+      : paragraph('Cheapest', remedyWords(answer.cheapest, answer, telling), look)),
     ...answer.curves.flatMap((curve) => curveLines(curve, telling)),
     ...hourLines(answer, telling),
     ...(answer.stopped === undefined
