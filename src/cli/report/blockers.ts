@@ -1,7 +1,7 @@
 /** The report of `berth blockers`: can it be had, what is in the way, and what would cure it. */
 
 import { exactTape, tape } from '../../model/tape.js';
-import type { Coordinate, Cut, Limit, OptionSet, Range } from '../../model/scenario.js';
+import type { Coordinate, Cut, Limit, Range } from '../../model/scenario.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Wants } from '../../model/wants.js';
 import type { Placement, Reading, Standing } from '../../solver/answer.js';
@@ -193,10 +193,22 @@ function tellingRules(rules: readonly Reading[]): readonly Reading[] {
 function pullWords(reading: Reading, telling: Telling): string {
   const pair = pairWords(reading, telling);
   if (reading.fixed) return `${pair}, which no position changes`;
-  const way = wantsWords(reading.slope, telling.scenario)
+  const way = wantsWords(freeSlope(reading, telling), telling.scenario)
     .replace(/driver|passenger/, 'to $&')
     .replace(', ', ' and ');
   return way === '' ? pair : `${pair} wants the engine ${way}`;
+}
+
+/** The way a rule wants the engine to go, but for what the file pins: that is not to be had. */
+function freeSlope({ slope }: Reading, { scenario: { position } }: Telling): Reading['slope'] {
+  if (slope === undefined) return undefined;
+  const free = (c: Coordinate) => (position[c].max > position[c].min ? slope[c] : 0);
+  return {
+    setback: free('setback'),
+    offset: free('offset'),
+    height: free('height'),
+    pitch: free('pitch'),
+  };
 }
 
 function limitName({ quantity, why }: Limit, { look }: Telling): string {
