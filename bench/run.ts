@@ -15,6 +15,7 @@ import { benchDistances } from './distances.js';
 import { benchSlide } from './slide.js';
 import { benchStartup } from './startup.js';
 import { benchStudy } from './study.js';
+import { benchWhy } from './why.js';
 
 /** All benchmarks, in the order they run. */
 const BENCHMARKS: ReadonlyArray<{ name: string; run: Benchmark }> = [
@@ -23,6 +24,7 @@ const BENCHMARKS: ReadonlyArray<{ name: string; run: Benchmark }> = [
   { name: 'demo', run: benchDemo },
   { name: 'compare', run: benchCompare },
   { name: 'slide', run: benchSlide },
+  { name: 'why', run: benchWhy },
   { name: 'growth', run: benchGrowth },
   { name: 'distances', run: distanceRows },
 ];
