@@ -114,7 +114,7 @@ class Shrinking {
 }
 
 /** The minimal hitting sets once one more set is to be hit (Berge's step), smallest first. */
-export function hittingWith(
+function hittingWith(
   hitting: readonly (readonly number[])[],
   set: readonly number[],
 ): (readonly number[])[] {
