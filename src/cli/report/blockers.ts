@@ -1,7 +1,9 @@
 /** The report of `berth blockers`: can it be had, what is in the way, and what would cure it. */
 
+import { isStructural } from '../../model/kinds.js';
+import { partUnder } from '../../model/options.js';
 import { exactTape, tape } from '../../model/tape.js';
-import type { Coordinate, Cut, Limit, OptionSet, Range } from '../../model/scenario.js';
+import type { Coordinate, Cut, Limit, OptionSet, Range, Trim } from '../../model/scenario.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Wants } from '../../model/wants.js';
 import type { Reading } from '../../solver/answer.js';
@@ -187,7 +189,7 @@ function remedyLines(answer: WhyAnswer, most: number, telling: Telling): Line[] 
   const lines = remedies
     .slice(0, most)
     .flatMap((remedy, i) =>
-      paragraph(i === 0 ? 'Cure' : 'or', remedyWords(remedy, answer.set, telling), telling.look),
+      paragraph(i === 0 ? 'Cure' : 'or', remedyWords(remedy, answer, telling), telling.look),
     );
   const left = remedies.length - most;
   const more = left > 0 ? `${countOf(left, 'more remedy', 'more remedies')} (--all); ` : '';
@@ -200,7 +202,12 @@ function remedyLines(answer: WhyAnswer, most: number, telling: Telling): Line[] 
   return [...lines, ...paragraph(label, more + rest, telling.look)];
 }
 
-export function remedyWords(remedy: Remedy, set: OptionSet, telling: Telling): string {
+/** What to change, the work of it, and the place that it gives, as it is set on the tape's marks. */
+export function remedyWords(
+  remedy: Remedy,
+  { set, wish }: Pick<WhyAnswer, 'set' | 'wish'>,
+  telling: Telling,
+): string {
   const { look, scenario, units } = telling;
   const changed = remedy.options.flatMap((option, c) => {
     const choice = scenario.choices[c]!;
@@ -208,7 +215,7 @@ export function remedyWords(remedy: Remedy, set: OptionSet, telling: Telling): s
       ? []
       : [`${name(choice.name, look)}: ${name(choice.options[option]!.name, look)}`];
   });
-  const cuts = remedy.cuts.map((cut) => cutWords(cut, telling));
+  const cuts = remedy.cuts.map((cut) => cutWords(cut, remedy.options, telling));
   const work = workWords(remedy.hours, remedy.cost);
   const { setting, optimum, best } = remedy.placement;
   const place = setting.fits ? setting : optimum;
@@ -216,12 +223,37 @@ export function remedyWords(remedy: Remedy, set: OptionSet, telling: Telling): s
     coordinateWords(coordinate, place.position[coordinate], telling),
   );
   const open = best === 'proved' ? '' : ' so far';
+  const missed = place.margin < wish.margin - DECISION_SLACK;
+  const between = missed ? `; between the tape marks ${spare(optimum.margin, units)}` : '';
   const deep = remedy.shallowest ? '' : '; perhaps less deep would do';
-  return `${[...changed, ...cuts].join(' + ')}${work === '' ? '' : ` (${work})`}: ${spare(place.margin, units)}${open}, ${at.join(', ')}${deep}`;
+  return `${[...changed, ...cuts].join(' + ')}${work === '' ? '' : ` (${work})`}: ${spare(place.margin, units)}${open}, ${at.join(', ')}${between}${deep}`;
 }
 
-function cutWords({ trim, depth }: Cut, { look, units }: Telling): string {
-  const part = name(trim.part, look);
-  const deep = `${tape(depth, units, { round: 'up' })}${unit(units)}`;
-  return `${trim.over === undefined ? 'cut' : 'notch'} ${part} ${deep} ${trim.cut} (measure this again before cutting)`;
+/** `notch front crossmember 3/8 down (measure this again before cutting)`. */
+function cutWords({ trim, depth }: Cut, set: OptionSet, telling: Telling): string {
+  const part = name(trim.part, telling.look);
+  const how = trim.over === undefined ? 'cut' : 'notch';
+  return `${how} ${part} ${depthWords(depth, telling)} ${wayWords(trim, telling)} (${beforeCutting(trim, set, telling)})`;
+}
+
+/** Never more than it is: a cut must not go deeper than the file allows. */
+export function depthWords(depth: number, { units }: Telling): string {
+  return exactTape(depth, units) + unit(units);
+}
+
+/** Which way the face goes, and over which stretch where that is all that tells two trims apart. */
+export function wayWords(trim: Trim, { scenario, units }: Telling): string {
+  const alike = scenario.trims.filter(({ part, cut }) => part === trim.part && cut === trim.cut);
+  if (alike.length < 2) return trim.cut;
+  const over = Object.entries(trim.over ?? {}).map(
+    ([axis, { min, max }]) =>
+      `${axis} ${exactTape(min, units)} to ${exactTape(max, units)}${unit(units)}`,
+  );
+  return over.length === 0 ? trim.cut : `${trim.cut} over ${over.join(' and ')}`;
+}
+
+/** What stands beside every cut. */
+export function beforeCutting({ part }: Trim, set: OptionSet, { scenario }: Telling): string {
+  const structural = isStructural(partUnder(scenario, part, set)?.part.kind);
+  return `measure this again before cutting${structural ? '; structural: have it reviewed' : ''}`;
 }

@@ -38,7 +38,7 @@ export interface TrimCurve {
   readonly trim: Trim;
   /** From no cut to the deepest: every depth where the slope changes, to a tape mark, between. */
   readonly points: readonly CurvePoint[];
-  /** The least depth on a mark that gains all there is to gain. */
+  /** The least depth on a mark that gains all there is to gain, within the tolerance. */
   readonly enough: number;
   /** Where most is gained an hour: millimetres of margin; absent where nothing is gained. */
   readonly best?: { readonly depth: number; readonly perHour: number };
@@ -158,7 +158,7 @@ function* curveOf(asking: Asking, t: number): Steps<TrimCurve | undefined> {
 }
 
 function gains(low: CurvePoint, high: CurvePoint, tolerance: number): boolean {
-  return high.margin > -Infinity && high.margin - low.margin > tolerance / 4;
+  return high.margin > -Infinity && high.margin - low.margin > tolerance;
 }
 
 /** The same rules in charge at both depths. */
@@ -195,7 +195,7 @@ function neverFalling(points: readonly CurvePoint[]): CurvePoint[] {
 
 function summary(trim: Trim, points: readonly CurvePoint[], tolerance: number): TrimCurve {
   const [first, last] = [points[0]!, points.at(-1)!];
-  const enough = points.find((point) => point.margin >= last.margin - tolerance / 4)!;
+  const enough = points.find((point) => point.margin >= last.margin - tolerance)!;
   let best: { depth: number; perHour: number } | undefined;
   for (const { depth, margin, hours } of points) {
     const gain = margin - first.margin;
