@@ -203,6 +203,22 @@ describe('one notch, by arithmetic', () => {
   });
 });
 
+test('a curve never falls, though what is round gets flats and corners when it is cut', () => {
+  for (const top of [-30, -18, -12, -6]) {
+    const curve = curveOf(
+      scenario({
+        engine: { block: box([38, 60], [-5, 5], [top - 10, top]) },
+        chassis: { tank: { ball: { center: [0, 0, 0], diameter: 70 } } },
+        trims: [{ part: 'tank', cut: 'down', 'up to': 8, hours: 1 }],
+      }),
+    );
+    rises(curve);
+    const known = Math.hypot(38, Math.max(0, -top)) - 35 - GAP;
+    expect(curve.points[0]!.margin).toBeCloseTo(known, 2);
+    expect(curve.points.at(-1)!.margin).toBeGreaterThanOrEqual(curve.points[0]!.margin);
+  }
+});
+
 /** A convex outline in x and z, and half planes that cut it. */
 type Outline = readonly Span[];
 
@@ -260,29 +276,37 @@ const SHAPES = [
   },
 ] as const;
 
-/** An engine over and behind the part. */
-function overPart(part: object, pitch: Span | number, trims?: readonly TrimDoc[]): Scenario {
+/** An engine over the part, with a leg down beside the face that is cut. */
+function overPart(
+  part: object,
+  leg: Span,
+  pitch: Span | number,
+  trims?: readonly TrimDoc[],
+): Scenario {
   return scenario({
     position: { setback: [-40, 40], height: [30, 120], pitch },
     engine: {
       block: box([-30, 30], [-20, 20], [0, 40]),
       sump: box([-10, 10], [-15, 15], [-20, 0]),
+      leg: box(leg, [-10, 10], [-70, 0]),
     },
     chassis: {
       part,
-      front: box([-120, -80], WIDE, [0, 200]),
-      back: box([80, 120], WIDE, [0, 200]),
+      front: box([-150, -115], WIDE, [-100, 200]),
+      back: box([115, 150], WIDE, [-100, 200]),
       hood: box(WIDE, WIDE, [115, 130]),
     },
     ...(trims && { trims }),
   });
 }
 
+const BEFORE: Span = [-95, -80];
+const BEHIND: Span = [80, 95];
 const CUTS = [
-  { cut: 'down', keeps: [1, 1], over: undefined },
-  { cut: 'down', keeps: [1, 1], over: [-25, 15] },
-  { cut: 'ahead', keeps: [0, 1], over: undefined },
-  { cut: 'back', keeps: [0, -1], over: undefined },
+  { cut: 'down', keeps: [1, 1], over: undefined, leg: BEHIND },
+  { cut: 'down', keeps: [1, 1], over: [-25, 15], leg: BEHIND },
+  { cut: 'ahead', keeps: [0, 1], over: undefined, leg: BEHIND },
+  { cut: 'back', keeps: [0, -1], over: undefined, leg: BEFORE },
 ] as const;
 
 /** The outlines that a cut leaves, by hand. */
@@ -309,13 +333,15 @@ describe('a curve against the part drawn already cut', () => {
       hours: 1,
       ...(cut.over && { over: { x: cut.over } }),
     };
-    const [curve] = trim(overPart(shape.drawn, pitch, [doc]), { tolerance }).curves;
+    const [curve] = trim(overPart(shape.drawn, cut.leg, pitch, [doc]), { tolerance }).curves;
     rises(curve!);
+    if (cut.cut === 'back') expect(along(curve!, 14) - along(curve!, 0)).toBeGreaterThan(1);
     for (const depth of [0, 1, 4, 7, 11, 14]) {
       const solids = leftBy(shape.outline, cut, depth).map((outline) => ({
         prism: { ...profile, profile: outline },
       }));
-      const known = solve(overPart({ solids }, pitch), { tolerance }).asItStands!.optimum.margin;
+      const known = solve(overPart({ solids }, cut.leg, pitch), { tolerance }).asItStands!.optimum
+        .margin;
       // Uncut, a round part is round; its hand-drawn outline has flats inside of it.
       expect(along(curve!, depth), `${depth} deep`).toBeLessThan(known + 2 * tolerance);
       expect(along(curve!, depth), `${depth} deep`).toBeGreaterThan(known - 2 * tolerance - more);
