@@ -1,6 +1,6 @@
 /** Why a wish cannot be had, and what cutting gains, for programs: lengths in the units printed, angles in degrees, no words. */
 
-import type { Coordinate, Limit } from '../model/scenario.js';
+import type { Coordinate, Limit, Trim } from '../model/scenario.js';
 import type { Wants } from '../model/wants.js';
 import type { Reason } from '../solver/explaining/blockers.js';
 import type { Remedy } from '../solver/explaining/asking.js';
@@ -68,8 +68,7 @@ function remedyJson(remedy: Remedy, n: Numbers): object {
   return {
     options: optionsJson(remedy.options, n.scenario),
     cuts: remedy.cuts.map(({ trim, depth }) => ({
-      part: trim.part,
-      cut: trim.cut,
+      ...trimmedJson(trim, n),
       depth: length(depth, 'up', n),
     })),
     shallowest: remedy.shallowest,
@@ -77,6 +76,15 @@ function remedyJson(remedy: Remedy, n: Numbers): object {
     cost: remedy.cost,
     place: placementJson(remedy.placement, n),
   };
+}
+
+/** Which face: two trims of one part may differ in their stretch alone. */
+function trimmedJson({ part, cut, over }: Trim, n: Numbers): object {
+  const at = (value: number) => length(value, 'nearest', n);
+  const stretch = Object.entries(over ?? {}).map(
+    ([axis, { min, max }]) => [axis, { min: at(min), max: at(max) }] as const,
+  );
+  return { part, cut, ...(over && { over: Object.fromEntries(stretch) }) };
 }
 
 function limitJson({ quantity, min, max, why }: Limit, n: Numbers): object {
@@ -106,8 +114,7 @@ export function trimJson(answer: TrimAnswer, wants: Wants, n: Numbers): object {
     cheapest: answer.cheapest === undefined ? null : remedyJson(answer.cheapest, n),
     cheapestProved: answer.cheapestProved,
     curves: answer.curves.map(({ trim, points, enough, best }) => ({
-      part: trim.part,
-      cut: trim.cut,
+      ...trimmedJson(trim, n),
       upTo: length(trim.upTo, 'nearest', n),
       enough: length(enough, 'up', n),
       bestHour:

@@ -62,3 +62,16 @@ export const KINDS = [
 ] as const;
 
 export type Kind = (typeof KINDS)[number];
+
+/** Kinds that carry the vehicle, as far as a kind can tell: an inner fender may hold a spring tower. */
+const STRUCTURAL: readonly Kind[] = [
+  'frame rail',
+  'crossmember',
+  'core support',
+  'engine mount',
+  'inner fender',
+];
+
+export function isStructural(kind: Kind | undefined): boolean {
+  return kind !== undefined && STRUCTURAL.includes(kind);
+}

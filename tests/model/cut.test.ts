@@ -65,11 +65,7 @@ function bodyOf({ tilt, ...solid }: Solid, mirrored: boolean): Manifold {
   const turn = rotationOf(tilt);
   const at = tilt?.at ?? [0, 0, 0];
   const back = turned(turn, at);
-  const { body } = oracle.faceted(solid, turn, [
-    at[0] - back[0],
-    at[1] - back[1],
-    at[2] - back[2],
-  ]);
+  const { body } = oracle.faceted(solid, turn, [at[0] - back[0], at[1] - back[1], at[2] - back[2]]);
   keep(body);
   return mirrored ? keep(body.mirror([0, 1, 0])) : body;
 }

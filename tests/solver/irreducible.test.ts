@@ -17,7 +17,6 @@ function runThrough<T>(steps: Steps<T>): T {
 
 /** Decides at once. */
 function oracleOf(prevents: (kept: readonly number[]) => boolean | undefined): Oracle {
-   
   return function* (kept) {
     const no = prevents(kept);
     if (no === undefined) return { possible: 'undecided' };
@@ -149,7 +148,7 @@ describe('random families', () => {
       fc.property(families, fc.boolean(), ({ count, family }, generous) => {
         const oracle: Oracle = oracleOf((kept) => family.some((one) => contains(kept, one)));
         // A decider may name more than is needed, or just one set that is enough.
-         
+
         const terse: Oracle = function* (kept) {
           const by = family.find((one) => contains(kept, one));
           return by ? { possible: 'no', by } : { possible: 'yes' };

@@ -1,7 +1,9 @@
 /** The report of `berth blockers`: can it be had, what is in the way, and what would cure it. */
 
+import { isStructural } from '../../model/kinds.js';
+import { partUnder } from '../../model/options.js';
 import { exactTape, tape } from '../../model/tape.js';
-import type { Coordinate, Cut, Limit, Range } from '../../model/scenario.js';
+import type { Coordinate, Cut, Limit, OptionSet, Range, Trim } from '../../model/scenario.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Wants } from '../../model/wants.js';
 import type { Placement, Reading, Standing } from '../../solver/answer.js';
@@ -244,7 +246,7 @@ function remedyLines(answer: WhyAnswer, most: number, telling: Telling): Line[] 
   return [...lines, ...paragraph(label, more + rest, telling.look)];
 }
 
-/** The changes from the set asked about, and the place that they give. */
+/** What to change, the work of it, and the place that it gives, as it is set on the tape's marks. */
 export function remedyWords(
   remedy: Remedy,
   { set, wish }: Pick<WhyAnswer, 'set' | 'wish'>,
@@ -257,7 +259,7 @@ export function remedyWords(
       ? []
       : [`${name(choice.name, look)}: ${name(choice.options[option]!.name, look)}`];
   });
-  const cuts = remedy.cuts.map((cut) => cutWords(cut, telling));
+  const cuts = remedy.cuts.map((cut) => cutWords(cut, remedy.options, telling));
   const work = workWords(remedy.hours, remedy.cost);
   const { placement } = remedy;
   const place = placeOf(placement, wish.margin);
@@ -269,8 +271,31 @@ export function remedyWords(
   return `${[...changed, ...cuts].join(' + ')}${work === '' ? '' : ` (${work})`}: ${leftWords(placement, wish.margin, telling)}${open}, ${at.join(', ')}${deep}`;
 }
 
-function cutWords({ trim, depth }: Cut, { look, units }: Telling): string {
-  const part = name(trim.part, look);
-  const deep = `${tape(depth, units, { round: 'up' })}${unit(units)}`;
-  return `${trim.over === undefined ? 'cut' : 'notch'} ${part} ${deep} ${trim.cut} (measure this again before cutting)`;
+/** `notch front crossmember 3/8 down (measure this again before cutting)`. */
+function cutWords({ trim, depth }: Cut, set: OptionSet, telling: Telling): string {
+  const part = name(trim.part, telling.look);
+  const how = trim.over === undefined ? 'cut' : 'notch';
+  return `${how} ${part} ${depthWords(depth, telling)} ${wayWords(trim, telling)} (${beforeCutting(trim, set, telling)})`;
+}
+
+/** Never more than it is: a cut must not go deeper than the file allows. */
+export function depthWords(depth: number, { units }: Telling): string {
+  return exactTape(depth, units) + unit(units);
+}
+
+/** Which way the face goes, and over which stretch where that is all that tells two trims apart. */
+export function wayWords(trim: Trim, { scenario, units }: Telling): string {
+  const alike = scenario.trims.filter(({ part, cut }) => part === trim.part && cut === trim.cut);
+  if (alike.length < 2) return trim.cut;
+  const over = Object.entries(trim.over ?? {}).map(
+    ([axis, { min, max }]) =>
+      `${axis} ${exactTape(min, units)} to ${exactTape(max, units)}${unit(units)}`,
+  );
+  return over.length === 0 ? trim.cut : `${trim.cut} over ${over.join(' and ')}`;
+}
+
+/** What stands beside every cut. */
+export function beforeCutting({ part }: Trim, set: OptionSet, { scenario }: Telling): string {
+  const structural = isStructural(partUnder(scenario, part, set)?.part.kind);
+  return `measure this again before cutting${structural ? '; structural: have it reviewed' : ''}`;
 }

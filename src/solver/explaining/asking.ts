@@ -69,6 +69,17 @@ export class Asking {
     return this.request.tolerance;
   }
 
+  /** Whether the wish lies wholly outside the file's ranges, where nothing is searched. */
+  get isBeyond(): boolean {
+    return COORDINATES.some((coordinate) => {
+      const [wanted, { min, max }] = [
+        this.wish.ranges[coordinate],
+        this.scenario.position[coordinate],
+      ];
+      return wanted !== undefined && (wanted.min > max || wanted.max < min);
+    });
+  }
+
   /** Millimetres between the marks of the tape. */
   get step(): number {
     return gridOf(this.request.units ?? this.scenario.units).length;

@@ -36,9 +36,9 @@ export interface CurvePoint {
 
 export interface TrimCurve {
   readonly trim: Trim;
-  /** From no cut to the deepest: every depth where other rules take over, to a tape mark, between. */
+  /** From no cut to the deepest: every depth where the slope changes, to a tape mark, between. */
   readonly points: readonly CurvePoint[];
-  /** The least depth on a mark that gains all there is to gain. */
+  /** The least depth on a mark that gains all there is to gain, within the tolerance. */
   readonly enough: number;
   /** Where most is gained an hour: millimetres of margin; absent where nothing is gained. */
   readonly best?: { readonly depth: number; readonly perHour: number };
@@ -52,6 +52,7 @@ export interface TrimAnswer {
   /** The cheapest way found, and whether it is proved that none is cheaper. */
   readonly cheapest?: Remedy;
   readonly cheapestProved: boolean;
+  /** By trim of the file; those not worked out when the search was stopped are left out. */
   readonly curves: readonly TrimCurve[];
   readonly stopped?: 'time' | 'asked';
   readonly effort: Effort;
@@ -74,7 +75,10 @@ export function* trimming(
       ? { proved: true }
       : yield* cheapestWay(asking, decider, request.withOptions);
   const curves: TrimCurve[] = [];
-  for (const t of scenario.trims.keys()) curves.push(yield* curveOf(asking, t));
+  for (const t of scenario.trims.keys()) {
+    const curve = yield* curveOf(asking, t);
+    if (curve) curves.push(curve);
+  }
   const { stopped } = searches;
   return {
     set: asking.options(set),
@@ -119,34 +123,46 @@ function* cheapestWay(asking: Asking, decider: Decider, withOptions: boolean): S
   return { ...(best && { remedy: best }), proved: proved && tried };
 }
 
-/** Margin against depth: halved until the rules in charge agree, or the marks are next to each other. */
-function* curveOf(asking: Asking, t: number): Steps<TrimCurve> {
+/**
+ * Margin against depth, halved wherever it is not seen to be straight; undefined once stopped, for a point
+ * that is not proved would draw a curve that is not there.
+ */
+function* curveOf(asking: Asking, t: number): Steps<TrimCurve | undefined> {
   const trim = asking.trims[t]!;
-  const { step } = asking;
-  const at = function* (depth: number): Steps<CurvePoint> {
-    return pointOf(trim, depth, yield* asking.placementCut(t, depth));
-  };
+  const { step, tolerance } = asking;
   const marks = Math.max(1, Math.ceil(trim.upTo / step - 1e-9));
   const depthOf = (i: number): number => (i === marks ? trim.upTo : i * step);
   const points = new Map<number, CurvePoint>();
-  points.set(0, yield* at(0));
-  points.set(marks, yield* at(trim.upTo));
+  const at = function* (i: number): Steps<CurvePoint> {
+    const known = points.get(i);
+    if (known) return known;
+    const depth = depthOf(i);
+    const point = asking.isBeyond
+      ? nowhere(trim, depth)
+      : pointOf(trim, depth, yield* asking.placementCut(t, depth));
+    points.set(i, point);
+    return point;
+  };
   const spans: (readonly [number, number])[] = [[0, marks]];
   for (let span = spans.pop(); span; span = spans.pop()) {
     const [from, to] = span;
-    const [low, high] = [points.get(from)!, points.get(to)!];
-    if (to - from <= 1 || isStraight(low, high, asking.tolerance)) continue;
+    const [low, high] = [yield* at(from), yield* at(to)];
+    if (asking.searches.stopped) return undefined;
+    if (to - from <= 1 || !gains(low, high, tolerance)) continue;
     const middle = (from + to) >> 1;
-    points.set(middle, yield* at(depthOf(middle)));
+    if (isAlike(low, high) && isBetween(low, yield* at(middle), high, tolerance)) continue;
     spans.push([from, middle], [middle, to]);
   }
   const all = [...points.entries()].sort(([a], [b]) => a - b).map(([, point]) => point);
-  return summary(trim, all, asking.tolerance);
+  return summary(trim, neverFalling(all), tolerance);
 }
 
-/** Nothing gained between two depths, or the same rules in charge at both. */
-function isStraight(low: CurvePoint, high: CurvePoint, tolerance: number): boolean {
-  if (high.margin - low.margin <= tolerance / 4) return true;
+function gains(low: CurvePoint, high: CurvePoint, tolerance: number): boolean {
+  return high.margin > -Infinity && high.margin - low.margin > tolerance;
+}
+
+/** The same rules in charge at both depths. */
+function isAlike(low: CurvePoint, high: CurvePoint): boolean {
   const names = ({ binding }: CurvePoint): string =>
     binding
       .map(({ between, measured }) => [...between, measured].join('\0'))
@@ -155,9 +171,31 @@ function isStraight(low: CurvePoint, high: CurvePoint, tolerance: number): boole
   return low.margin > -Infinity && names(low) === names(high);
 }
 
+/** Whether the middle lies on the line from one to the other: one pair may have several faces in charge. */
+function isBetween(
+  low: CurvePoint,
+  middle: CurvePoint,
+  high: CurvePoint,
+  tolerance: number,
+): boolean {
+  const part = (middle.depth - low.depth) / (high.depth - low.depth);
+  const line = low.margin + part * (high.margin - low.margin);
+  return Math.abs(middle.margin - line) <= tolerance / 2;
+}
+
+/** A place found with a shallower cut is there with a deeper one too. */
+function neverFalling(points: readonly CurvePoint[]): CurvePoint[] {
+  let best = points[0]!;
+  return points.map((point) => {
+    if (point.margin >= best.margin) return (best = point);
+    const { margin, binding } = best;
+    return { ...point, margin, bound: Math.max(point.bound, margin), binding };
+  });
+}
+
 function summary(trim: Trim, points: readonly CurvePoint[], tolerance: number): TrimCurve {
   const [first, last] = [points[0]!, points.at(-1)!];
-  const enough = points.find((point) => point.margin >= last.margin - tolerance / 4)!;
+  const enough = points.find((point) => point.margin >= last.margin - tolerance)!;
   let best: { depth: number; perHour: number } | undefined;
   for (const { depth, margin, hours } of points) {
     const gain = margin - first.margin;
@@ -165,6 +203,11 @@ function summary(trim: Trim, points: readonly CurvePoint[], tolerance: number): 
     if (!best || gain / hours > best.perHour) best = { depth, perHour: gain / hours };
   }
   return { trim, points, enough: enough.depth, ...(best && { best }) };
+}
+
+/** No place at all within the wish. */
+function nowhere(trim: Trim, depth: number): CurvePoint {
+  return { depth, margin: -Infinity, bound: -Infinity, ...trimWork(trim, depth), binding: [] };
 }
 
 function pointOf(trim: Trim, depth: number, placement: Placement): CurvePoint {
