@@ -185,7 +185,7 @@ function document({ datums, at }: Bay, write: Writer, nested: boolean): object {
       {
         part: 'chassis box',
         cut: 'up',
-        over: { y: [write(-64, 'y', 'chassis'), write(64, 'y', 'chassis')] },
+        over: { y: [write(-64_000, 'y', 'chassis'), write(64_000, 'y', 'chassis')] },
         'up to': 1,
       },
     ],

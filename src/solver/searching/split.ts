@@ -13,6 +13,9 @@ const PITCH_TRAVEL = 500;
 /** In a search for a coordinate, a rule missed by less than this is the box's doing. */
 const NEARLY_MET = 1;
 
+/** A gap and a row above it part by at most so many millimetres for one of travel. */
+const STEEPEST = 2;
+
 const blame = new Float64Array(4);
 
 /**
@@ -66,10 +69,9 @@ export function coordinateToSplit(
   }
   if (carried < 0.5 * over) {
     const loose = relaxation.tightestRowOf(seen.firmId);
-    if (loose >= 0) {
-      blame.fill(0);
-      blameRow(relaxation, loose, 1, box, seen);
-    }
+    // Without a row of it the box is too wide for one: then its width is to blame.
+    blame.fill(0);
+    if (loose >= 0) blameRow(relaxation, loose, 1, box, seen);
   }
   let best = -1;
   let widest = -1;
@@ -121,10 +123,20 @@ function blameRow(
   const from = rows.hard[row] ? relaxation.keep : 0;
   const slack = margin === undefined ? estimated : Math.max(0, rows.at(row, u) + from - margin);
   const scale = estimated > 0 ? Math.min(1, slack / estimated) : 0;
-  const rest = moved > 0 ? Math.max(0, slack - estimated) / moved : 0;
+  const rest = Math.max(0, slack - estimated);
+  let left = rest;
+  let width = 0;
   for (let k = 0; k < 4; k++) {
-    const far = loosenessOf(relaxation, row, k) * travelOf(box, k);
-    blame[k]! += weight * (rows.blame[4 * row + k]! * scale + far * rest);
+    const travel = travelOf(box, k);
+    const far = loosenessOf(relaxation, row, k) * travel;
+    const share = moved > 0 ? Math.min((rest * far) / moved, STEEPEST * travel) : 0;
+    blame[k]! += weight * (rows.blame[4 * row + k]! * scale + share);
+    left -= share;
+    width += travel;
+  }
+  // What the looser coordinates are too narrow to have caused lies in the width of them all.
+  for (let k = 0; k < 4 && width > 0; k++) {
+    blame[k]! += (weight * left * travelOf(box, k)) / width;
   }
   return weight * slack;
 }

@@ -88,7 +88,7 @@ function fender(sizes: Sizes<BaySize>, s: Sheet): DrawnPart {
   });
 }
 
-/** Booster before the driver, heater before the passenger, the loom across. */
+/** Booster before the driver, the throttle's lever beside it, heater before the passenger, the loom across. */
 function onTheFirewall(sizes: Sizes<BaySize>, driver: -1 | 1): DrawnPart[] {
   const { firewall: at, 'tunnel height': roof } = sizes;
   const out = insideAt(sizes, at) + 2;
@@ -99,6 +99,14 @@ function onTheFirewall(sizes: Sizes<BaySize>, driver: -1 | 1): DrawnPart[] {
       'brake booster',
       cylinder('x', [at - 9, at], [driver * out, roof + 5], 8),
       { note: 'master cylinder and all: measure it next' },
+    ),
+    part(
+      'throttle linkage',
+      'throttle linkage',
+      box([at - 2, at], driver === -1 ? [5.75 - out, 7.25 - out] : [out - 7.25, out - 5.75], [
+        roof + 2,
+        roof + 5,
+      ]),
     ),
     part('heater', 'heater', box([at - 5, at], heater, [roof + 1, roof + 8])),
     part('loom', 'wiring', tube(1, [at - 0.75, -out, roof + 10], [at - 0.75, out, roof + 10])),
