@@ -20,8 +20,8 @@ import type { Budget } from './region.js';
 /** So many others are named. */
 const MOST_PLACES = 3;
 /** Of the boxes that the answer took, the part that looking for others may, and the least. */
-const BOXES_PART = 1 / 2;
-const LEAST_BOXES = 200;
+const BOXES_PART = 1 / 4;
+const LEAST_BOXES = 120;
 
 /** The others; undefined where the answer does not fit. */
 export function* otherPlaces(searches: Searches, main: Placement): Steps<OtherPlaces | undefined> {
