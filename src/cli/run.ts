@@ -226,14 +226,10 @@ function commands(io: Io, end: (status: number) => void): Command {
         `\ninput, 3 undecided.\n${example(`berth trim ${EXAMPLE} --want "oil filter=remote"`)}`,
     )
     .action(async (file: string, options: TrimOptions) => {
-      const interrupt = new Interrupt(io);
-      if (file !== '-') interrupt.listen();
-      try {
+      await interruptible(file, io, async (interrupt) => {
         const { runTrim } = await import('./commands/trim.js');
         end(await runTrim(file, options, io, interrupt));
-      } finally {
-        interrupt.ignore();
-      }
+      });
     });
 
   program

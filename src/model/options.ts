@@ -18,6 +18,20 @@ export interface PartInPlace {
   readonly move: Vec3;
 }
 
+/** What an option does that does nothing. */
+export const NO_EFFECT: Omit<Option, 'name'> = {
+  remove: [],
+  add: [],
+  replace: [],
+  move: [],
+  rules: [],
+  limits: [],
+  needs: [],
+  rulesOut: [],
+  hours: 0,
+  cost: 0,
+};
+
 /** The options still open in each choice, as indexes in the order of `Scenario.choices`. */
 export type OptionDomains = readonly (readonly number[])[];
 

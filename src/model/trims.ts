@@ -1,5 +1,6 @@
 /** Trims as choices beside those of the file, so that all that weighs options weighs cuts alike. */
 
+import { NO_EFFECT } from './options.js';
 import type { Choice, Option, Scenario, Trim } from './scenario.js';
 import { exactTape } from './tape.js';
 import type { Units } from './tape.js';
@@ -16,8 +17,8 @@ export function withTrims(
   const choices = s.trims.map((trim, t): Choice => {
     const depth = depths[t]!;
     const cuts = [{ trim, depth }];
-    const cut: Option = { ...NOTHING, name: 'cut', cuts, ...trimWork(trim, depth) };
-    return { name: `\0trim ${t}`, options: [{ ...NOTHING, name: 'not cut' }, cut] };
+    const cut: Option = { ...NO_EFFECT, name: 'cut', cuts, ...trimWork(trim, depth) };
+    return { name: `\0trim ${t}`, options: [{ ...NO_EFFECT, name: 'not cut' }, cut] };
   });
   const oneSide = s.oneSide && withTrims(s.oneSide, depths);
   return { ...s, choices: [...s.choices, ...choices], ...(oneSide && { oneSide }) };
@@ -42,13 +43,13 @@ export function withCutSteps(s: Scenario, units: Units): Scenario {
     const cuts = [...new Set(depths)].map((depth): Option => {
       const deep = `${trim.part} ${exactTape(depth, units)} ${trim.cut}`;
       return {
-        ...NOTHING,
+        ...NO_EFFECT,
         name: `${deep} (measure again before cutting)`,
         cuts: [{ trim, depth }],
         ...trimWork(trim, depth),
       };
     });
-    return { name, options: [{ ...NOTHING, name: 'none' }, ...cuts] };
+    return { name, options: [{ ...NO_EFFECT, name: 'none' }, ...cuts] };
   });
   return { ...s, choices: [...s.choices, ...choices] };
 }
@@ -60,17 +61,3 @@ export function trimWork(trim: Trim, depth: number): { hours: number; cost: numb
   const times = plus === undefined ? 0 : depth / plus.per;
   return { hours: hours + times * (plus?.hours ?? 0), cost: cost + times * (plus?.cost ?? 0) };
 }
-
-const NOTHING: Option = {
-  name: '',
-  remove: [],
-  add: [],
-  replace: [],
-  move: [],
-  rules: [],
-  limits: [],
-  needs: [],
-  rulesOut: [],
-  hours: 0,
-  cost: 0,
-};

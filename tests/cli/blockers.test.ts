@@ -156,7 +156,7 @@ describe('the words', () => {
     const { status, out } = await small('setback>=3');
     expect(status).toBe(1);
     expect(out).toContain('the file lets setback go up to 2 only, 1 short of the wish');
-    expect(out).toContain('and nothing the file offers cures it');
+    expect(out).toContain('nothing the file offers remedies it');
   });
 
   it('of a rule between parts of one side, which no position changes', async () => {

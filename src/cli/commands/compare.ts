@@ -8,13 +8,13 @@ import { allDomains } from '../../model/options.js';
 import { compareCases } from '../../solver/explaining/compare.js';
 import type { Comparison } from '../../solver/explaining/compare.js';
 import { frontier } from '../../solver/explaining/frontier.js';
-import { casesAsked, secondsAsked, unitsAsked } from '../asked.js';
+import { casesAsked } from '../asked.js';
 import { comparisonJson } from '../cases-json.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
-import { loadScenario } from '../load.js';
-import { lookFor } from '../look.js';
-import { mistake, problemLine } from '../problems.js';
+import { opened, tellPrograms } from '../opened.js';
+import type { CommonOptions } from '../opened.js';
+import { mistake } from '../problems.js';
 import { drive } from '../progress.js';
 import type { Showing } from '../progress.js';
 import { casesVerdict } from '../report/case-words.js';
@@ -27,14 +27,10 @@ import { STATUS } from '../status.js';
 import { DEFAULT_TOLERANCE } from '../tolerance.js';
 
 /** As commander gives them: all text. */
-export interface CompareOptions {
+export interface CompareOptions extends CommonOptions {
   readonly case?: readonly string[];
   readonly frontier?: boolean;
   readonly withCuts?: boolean;
-  readonly json?: boolean;
-  readonly units?: string;
-  readonly timeLimit?: string;
-  readonly plain?: boolean;
 }
 
 /**
@@ -47,28 +43,25 @@ export async function runCompare(
   io: Io,
   interrupt: Interrupt,
 ): Promise<number> {
-  const limit =
-    options.timeLimit === undefined ? undefined : secondsAsked('--time-limit', options.timeLimit);
-  const { scenario, warnings } = await loadScenario(file, io);
-  const units = unitsAsked(options.units, scenario);
-  const look = lookFor(io, options.plain === true);
-  const showing = { units, look, ...(limit !== undefined && { limit }) };
-  const said = warnings.map((warning) => problemLine(warning, file, look));
-  if (options.json === true) for (const line of said) io.err(`warning: ${line}\n`);
+  const { scenario, units, look, showing, warnings } = await opened(file, options, io);
   if (options.withCuts === true && options.frontier !== true) {
     throw mistake('--with-cuts goes with --frontier; berth trim tells of single cuts');
   }
   if (options.frontier === true) {
     const weighed = options.withCuts === true ? withCutSteps(scenario, units) : scenario;
-    return await runFrontier(weighed, said, options, io, interrupt, showing);
+    return await runFrontier(weighed, warnings, options, io, interrupt, showing);
   }
   const cases = casesAsked(options.case ?? [], units, scenario);
   const comparison = await compared(scenario, cases, units, io, interrupt, showing);
   if (options.json === true) {
-    const told = comparisonJson(comparison, { scenario, units, tolerance: DEFAULT_TOLERANCE });
-    io.out(`${JSON.stringify(told, null, 2)}\n`);
+    const numbers = { scenario, units, tolerance: DEFAULT_TOLERANCE };
+    tellPrograms(comparisonJson(comparison, numbers), warnings, io);
   } else {
-    const report = { comparison, warnings: said, ...(limit !== undefined && { timeLimit: limit }) };
+    const report = {
+      comparison,
+      warnings,
+      ...(showing.limit !== undefined && { timeLimit: showing.limit }),
+    };
     io.out(print(casesReport(report, { scenario, units, look }), look));
   }
   return STATUS[casesVerdict(comparison)];
@@ -77,7 +70,7 @@ export async function runCompare(
 /** Every set that no other beats in work and margin. */
 async function runFrontier(
   scenario: Scenario,
-  said: readonly string[],
+  warnings: readonly string[],
   options: CompareOptions,
   io: Io,
   interrupt: Interrupt,
@@ -92,9 +85,9 @@ async function runFrontier(
   const verdict = frontierVerdict(found);
   if (options.json === true) {
     const numbers = { scenario, units, tolerance: DEFAULT_TOLERANCE };
-    io.out(`${JSON.stringify(frontierJson(found, verdict, numbers), null, 2)}\n`);
+    tellPrograms(frontierJson(found, verdict, numbers), warnings, io);
   } else {
-    io.out(print(frontierReport(found, said, { scenario, units, look }), look));
+    io.out(print(frontierReport(found, warnings, { scenario, units, look }), look));
   }
   return STATUS[verdict];
 }

@@ -2,31 +2,25 @@
 
 import { trimming } from '../../solver/explaining/trimming.js';
 import type { TrimAnswer } from '../../solver/explaining/trimming.js';
-import { lengthAsked, secondsAsked, unitsAsked, wantsAsked } from '../asked.js';
+import { lengthAsked, wantsAsked } from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
-import { loadScenario } from '../load.js';
-import { lookFor } from '../look.js';
-import { mistake, problemLine } from '../problems.js';
+import { opened, tellPrograms } from '../opened.js';
+import type { CommonOptions } from '../opened.js';
+import { mistake } from '../problems.js';
 import { drive } from '../progress.js';
 import { print } from '../report/lines.js';
 import { trimReport } from '../report/trim.js';
 import { STATUS } from '../status.js';
+import { DEFAULT_TOLERANCE } from '../tolerance.js';
 import { trimJson } from '../why-json.js';
 
 /** As commander gives them: all text. */
-export interface TrimOptions {
+export interface TrimOptions extends CommonOptions {
   readonly want?: readonly string[];
   readonly margin?: string;
   readonly withOptions?: boolean;
-  readonly json?: boolean;
-  readonly units?: string;
-  readonly timeLimit?: string;
-  readonly plain?: boolean;
 }
-
-/** Millimetres: 1/64 in. */
-const TOLERANCE = 25.4 / 64;
 
 /**
  * Reads the file, searches, prints and returns the exit status.
@@ -38,33 +32,26 @@ export async function runTrim(
   io: Io,
   interrupt: Interrupt,
 ): Promise<number> {
-  const limit =
-    options.timeLimit === undefined ? undefined : secondsAsked('--time-limit', options.timeLimit);
-  const { scenario, warnings } = await loadScenario(file, io);
+  const { scenario, units, look, showing, warnings } = await opened(file, options, io);
   if (scenario.trims.length === 0) {
     throw mistake('this file has no trims: it names no face that may be cut', {
       expected: 'trims: a list of part, cut, up to, hours',
     });
   }
-  const units = unitsAsked(options.units, scenario);
   const wished = wantsAsked(options.want ?? [], units, scenario);
   const margin =
     options.margin === undefined
       ? (wished.margin ?? 0)
       : lengthAsked('--margin', options.margin, units, '0 or more');
   const wants = { ...wished, margin };
-  const look = lookFor(io, options.plain === true);
-  const showing = { units, look, ...(limit !== undefined && { limit }) };
   const withOptions = options.withOptions === true;
-  const search = trimming(scenario, { wants, tolerance: TOLERANCE, units, withOptions });
+  const search = trimming(scenario, { wants, tolerance: DEFAULT_TOLERANCE, units, withOptions });
   const answer = await drive(search, io, interrupt, showing);
-  const said = warnings.map((warning) => problemLine(warning, file, look));
   if (options.json === true) {
-    for (const line of said) io.err(`warning: ${line}\n`);
-    const told = trimJson(answer, wants, { scenario, units, tolerance: TOLERANCE });
-    io.out(`${JSON.stringify(told, null, 2)}\n`);
+    const numbers = { scenario, units, tolerance: DEFAULT_TOLERANCE };
+    tellPrograms(trimJson(answer, wants, numbers), warnings, io);
   } else {
-    const report = { answer, wants, warnings: said, withOptions };
+    const report = { answer, wants, warnings, withOptions };
     io.out(print(trimReport(report, { scenario, units, look }), look));
   }
   return statusOf(answer);

@@ -9,7 +9,7 @@ import type { PlaceAnswer, Placement } from '../../solver/answer.js';
 import type { Hoist } from '../../solver/measuring/hoist.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
 import { alsoSection, elsewhereWords } from './also.js';
-import { others } from './compare.js';
+import { others } from './beside.js';
 import { headline, verdict, whyUndecided } from './headline.js';
 import { hoistSection } from './hoist.js';
 import { fold, list, paragraph, whole } from './lines.js';

@@ -1,4 +1,4 @@
-/** The report of `berth blockers`: can it be had, what is in the way, and what would cure it. */
+/** The report of `berth blockers`: can it be had, what is in the way, and what would remedy it. */
 
 import { isStructural } from '../../model/kinds.js';
 import { partUnder } from '../../model/options.js';
@@ -80,10 +80,10 @@ function headline(answer: WhyAnswer, telling: Telling): Line {
       text: `Not settled whether it can be had ${stands}.`,
       tone: 'open',
     };
-  const cures = `${countOf(remedies.length, 'remedy', 'remedies')}${remediesComplete ? '' : ' found so far'}`;
-  const cure =
-    remedies.length === 0 && remediesComplete ? 'and nothing the file offers cures it' : cures;
-  return { label: 'IMPOSSIBLE', text: `${stands}. Proved; ${cure}.`, tone: 'bad' };
+  const found = `${countOf(remedies.length, 'remedy', 'remedies')}${remediesComplete ? '' : ' found so far'}`;
+  const told =
+    remedies.length === 0 && remediesComplete ? 'nothing the file offers remedies it' : found;
+  return { label: 'IMPOSSIBLE', text: `${stands}. Proved; ${told}.`, tone: 'bad' };
 }
 
 /** The setting where it has what is wished for, else the place between the marks that has it. */
@@ -233,7 +233,7 @@ function remedyLines(answer: WhyAnswer, most: number, telling: Telling): Line[] 
   const lines = remedies
     .slice(0, most)
     .flatMap((remedy, i) =>
-      paragraph(i === 0 ? 'Cure' : 'or', remedyWords(remedy, answer, telling), telling.look),
+      paragraph(i === 0 ? 'Remedy' : 'or', remedyWords(remedy, answer, telling), telling.look),
     );
   const left = remedies.length - most;
   const more = left > 0 ? `${countOf(left, 'more remedy', 'more remedies')} (--all); ` : '';
@@ -242,7 +242,7 @@ function remedyLines(answer: WhyAnswer, most: number, telling: Telling): Line[] 
       ? 'no option and no trim of the file makes it possible'
       : 'no smaller change does it'
     : 'there may be others: the search for them was cut off';
-  const label = lines.length === 0 ? 'Cure' : '';
+  const label = lines.length === 0 ? 'Remedy' : '';
   return [...lines, ...paragraph(label, more + rest, telling.look)];
 }
 

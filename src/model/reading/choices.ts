@@ -1,6 +1,13 @@
 /** Choices, their options, and everything an option does. */
 
-import { allDomains, isCompatible, firstOptions, narrow, optionSets } from '../options.js';
+import {
+  allDomains,
+  firstOptions,
+  isCompatible,
+  narrow,
+  NO_EFFECT,
+  optionSets,
+} from '../options.js';
 import type { Choice, Option, OptionRef, Path, Scenario, Vec3 } from '../scenario.js';
 import type { RawOption, RawScenario } from '../schema.js';
 import type { Census, OptionPlace } from './census.js';
@@ -39,26 +46,12 @@ export function readChoices(
       options: options.map((option) => {
         const place = places.find((one) => one.choice === name && one.option === option);
         return place === undefined
-          ? { ...NOTHING, name: option }
+          ? { ...NO_EFFECT, name: option }
           : readOption(c, place, names, known);
       }),
     };
   });
 }
-
-/** An option given as nothing at all, or not readable. */
-const NOTHING = {
-  remove: [],
-  add: [],
-  replace: [],
-  move: [],
-  rules: [],
-  limits: [],
-  needs: [],
-  rulesOut: [],
-  hours: 0,
-  cost: 0,
-} satisfies Omit<Option, 'name'>;
 
 function readOption(
   c: Reading,

@@ -14,8 +14,8 @@ import type { Work } from '../measuring/work.js';
 import { Decider } from './decider.js';
 import type { Decision, Wish } from './decider.js';
 import { cheapestDepths } from './depths.js';
-import { curesOf } from './remedies.js';
-import type { Cure, Cures } from './remedies.js';
+import { smallestChanges } from './remedies.js';
+import type { ChangeSet, SmallestChanges } from './remedies.js';
 
 export interface WishRequest {
   readonly wants: Wants;
@@ -130,26 +130,26 @@ export class Asking {
   }
 
   /** The smallest sets of changes that make the wish possible; of cuts alone without options. */
-  *cures(withOptions = true): Steps<Cures> {
+  *smallestChanges(withOptions = true): Steps<SmallestChanges> {
     const { choices } = this.scenario;
     const named = new Set(this.request.wants.options.map(({ choice }) => choice));
     const mayChange = (c: number): boolean =>
       c >= choices.length || (withOptions && !named.has(choices[c]!.name));
     const decider = new Decider(this.searches, this.wish, 'remedies');
-    return yield* curesOf(decider, { from: this.set, mayChange, most: MOST_CHANGES });
+    return yield* smallestChanges(decider, { from: this.set, mayChange, most: MOST_CHANGES });
   }
 
-  /** A cure with its cuts no deeper than they must be, and the best place that it gives. */
-  *remedy(cure: Cure): Steps<Remedy> {
+  /** Changes with their cuts no deeper than they must be, and the best place that they give. */
+  *remedy(change: ChangeSet): Steps<Remedy> {
     const { choices, trims } = this.scenario;
-    const cut = trims.filter((trim, t) => cure.set[choices.length + t] === 1);
-    const options = this.options(cure.set);
+    const cut = trims.filter((trim, t) => change.set[choices.length + t] === 1);
+    const options = this.options(change.set);
     const all = (depths: readonly number[]) =>
       trims.map((trim) => (cut.includes(trim) ? depths[cut.indexOf(trim)]! : 0));
     // Where it can be had with the cuts so deep: the best place is looked for from there.
-    const places = new Map([[cut.map(({ upTo }) => upTo).join(), cure.at]]);
+    const places = new Map([[cut.map(({ upTo }) => upTo).join(), change.at]]);
     const oracle = function* (this: Asking, tried: readonly number[]): Steps<Verdict> {
-      const decision = yield* this.decideAt(cure.set, all(tried));
+      const decision = yield* this.decideAt(change.set, all(tried));
       if (decision.possible === 'yes') places.set(tried.join(), decision.at);
       return decision.possible;
     }.bind(this);
@@ -158,17 +158,17 @@ export class Asking {
         ? { depths: [], least: true }
         : yield* cheapestDepths(cut, this.step, oracle);
     const scenario = withTrims(this.scenario, all(depths));
-    const searches = cut.length === 0 ? this.searches : this.searchesOf(scenario, only(cure.set));
-    const found = searches.inHand(cure.set, places.get(depths.join())!);
+    const searches = cut.length === 0 ? this.searches : this.searchesOf(scenario, only(change.set));
+    const found = searches.inHand(change.set, places.get(depths.join())!);
     const placement = yield* this.through(
       searches,
-      searches.placement(cure.set, [found], 'remedies'),
+      searches.placement(change.set, [found], 'remedies'),
     );
     return {
       options,
       cuts: cut.map((trim, i) => ({ trim, depth: depths[i]! })),
       shallowest: least,
-      ...this.workBeyond(scenario, cure.set),
+      ...this.workBeyond(scenario, change.set),
       placement: { ...placement, options },
     };
   }

@@ -56,17 +56,26 @@ export class Decider {
     this.members = new Members(this.bay);
   }
 
+  /** Whether the caller has stopped the searches. */
+  get stopped(): boolean {
+    return this.searches.stopped !== undefined;
+  }
+
   /**
    * Decides for one option set, with the members of these numbers kept.
    * @param boxes nodes after which it is left undecided.
    */
   *decide(set: OptionSet, kept: readonly number[], boxes = MOST_BOXES): Steps<Decision> {
     const held = kept.map((id) => [id, this.members.all[id]!] as const);
+    let isOpen = false;
     for (const [id, member] of held) {
       if (member.kind !== 'one side') continue;
       const combo = fixedCombo(member.group, set);
-      if (combo?.holds && combo.most - combo.needed < this.wish.margin - DECISION_SLACK)
-        return { possible: 'no', by: [id] };
+      if (!combo?.holds) continue;
+      const enough = combo.needed + this.wish.margin - DECISION_SLACK;
+      if (combo.most < enough) return { possible: 'no', by: [id] };
+      // Between the two ends of a bracket nothing is proved.
+      isOpen ||= combo.gap < enough;
     }
     const ranges = this.rangesKeeping(kept);
     const beyond = this.endBeyond(kept);
@@ -79,6 +88,7 @@ export class Decider {
       boxes,
     });
     if (state === undefined) return { possible: 'undecided' };
+    if (state.best && isOpen) return { possible: 'undecided' };
     if (state.best) return { possible: 'yes', at: state.best.x };
     if (!state.done || state.stuck.length > 0) return { possible: 'undecided' };
     const groups = new Set([...rests].map((contact) => this.bay.contacts[contact]!.group));

@@ -35,11 +35,6 @@ export class Members {
     return this.all.flatMap((member, id) => (this.holds(member, set) ? [id] : []));
   }
 
-  /** The number of the pair with this index among the bay's groups. */
-  ruleOf(group: number): number {
-    return group;
-  }
-
   private holds(member: Member, set: OptionSet): boolean {
     switch (member.kind) {
       case 'rule':

@@ -14,19 +14,19 @@ import type { Steps } from '../answering/searches.js';
 import type { Decider } from './decider.js';
 
 /** A smallest set of changes, and a place that it makes possible. */
-export interface Cure {
+export interface ChangeSet {
   readonly set: OptionSet;
   readonly at: Float64Array;
 }
 
-export interface Cures {
-  readonly cures: readonly Cure[];
+export interface SmallestChanges {
+  readonly found: readonly ChangeSet[];
   /** Whether there are no others, proved. */
   readonly complete: boolean;
 }
 
 /** What is asked: from which set, and which choices may change. */
-export interface CuresAsked {
+export interface ChangesAsked {
   readonly from: OptionSet;
   readonly mayChange: (choice: number) => boolean;
   /** Sets of changes to decide before the list is left incomplete. */
@@ -36,9 +36,9 @@ export interface CuresAsked {
 /** Options of these choices, all together, are refuted. */
 type Refuted = ReadonlyMap<number, number>;
 
-export function* curesOf(decider: Decider, asked: CuresAsked): Steps<Cures> {
+export function* smallestChanges(decider: Decider, asked: ChangesAsked): Steps<SmallestChanges> {
   const { scenario } = decider.bay;
-  const cures: Cure[] = [];
+  const found: ChangeSet[] = [];
   const refuted: Refuted[] = [];
   const seen = new Set<string>();
   const waiting: OptionSet[][] = [[asked.from]];
@@ -46,13 +46,14 @@ export function* curesOf(decider: Decider, asked: CuresAsked): Steps<Cures> {
   let decided = 0;
   for (let size = 0; size < waiting.length; size++) {
     for (const set of waiting[size]!) {
-      if (cures.some((cure) => includes(set, cure.set, asked.from))) continue;
+      if (decider.stopped) return { found, complete: false };
+      if (found.some((one) => includes(set, one.set, asked.from))) continue;
       let by = clashOf(scenario, set) ?? refuted.find((one) => agrees(set, one));
       if (!by) {
-        if (decided++ >= asked.most) return { cures, complete: false };
+        if (decided++ >= asked.most) return { found, complete: false };
         const decision = yield* decider.decide(set, decider.members.under(set));
         if (decision.possible === 'yes') {
-          cures.push({ set, at: decision.at });
+          found.push({ set, at: decision.at });
           continue;
         }
         complete &&= decision.possible === 'no';
@@ -66,7 +67,7 @@ export function* curesOf(decider: Decider, asked: CuresAsked): Steps<Cures> {
       }
     }
   }
-  return { cures, complete };
+  return { found, complete };
 }
 
 /** The sets with one change more, to a choice that the refutation rests on and that is as it was. */
@@ -74,7 +75,7 @@ function furtherChanges(
   scenario: Scenario,
   set: OptionSet,
   by: Refuted,
-  { from, mayChange }: CuresAsked,
+  { from, mayChange }: ChangesAsked,
 ): OptionSet[] {
   return [...by.keys()]
     .filter((c) => set[c] === from[c] && mayChange(c))

@@ -102,12 +102,12 @@ interface Way {
  * one: so beside the smallest sets of changes, every set of trims that holds one of them is tried.
  */
 function* cheapestWay(asking: Asking, decider: Decider, withOptions: boolean): Steps<Way> {
-  const { cures, complete } = yield* asking.cures(withOptions);
+  const { found, complete } = yield* asking.smallestChanges(withOptions);
   let best: Remedy | undefined;
   let proved = complete;
   const seen = new Set<string>();
-  for (const cure of cures) {
-    for (const set of asking.withMoreCuts(cure.set, MOST_TOGETHER)) {
+  for (const change of found) {
+    for (const set of asking.withMoreCuts(change.set, MOST_TOGETHER)) {
       if (seen.has(set.join())) continue;
       seen.add(set.join());
       if (best && compareWork(asking.leastWork(set), best) >= 0) continue;

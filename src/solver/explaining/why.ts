@@ -36,22 +36,22 @@ export function* why(
   const asking = new Asking(scenario, request);
   const { searches, wish } = asking;
   const blockers = yield* blockersOf(searches, new Decider(searches, wish, 'reasons'), asking.set);
-  const cures = blockers.possible === 'yes' ? NONE : yield* asking.cures();
+  const changes = blockers.possible === 'yes' ? NONE : yield* asking.smallestChanges();
   const remedies: Remedy[] = [];
-  for (const cure of cures.cures) remedies.push(yield* asking.remedy(cure));
+  for (const change of changes.found) remedies.push(yield* asking.remedy(change));
   const { stopped } = searches;
   return {
     ...blockers,
     set: asking.options(asking.set),
     wish,
     remedies: remedies.sort(relocationsFirst),
-    remediesComplete: cures.complete && stopped === undefined,
+    remediesComplete: changes.complete && stopped === undefined,
     ...(stopped && { stopped }),
     effort: searches.meter.counts(),
   };
 }
 
-const NONE = { cures: [], complete: true };
+const NONE = { found: [], complete: true };
 
 function relocationsFirst(a: Remedy, b: Remedy): number {
   const cuts = (r: Remedy): number => (r.cuts.length > 0 ? 1 : 0);
