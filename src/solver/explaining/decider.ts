@@ -16,6 +16,7 @@ import type { SearchRequest } from '../searching/request.js';
 import { Search } from '../searching/search.js';
 import type { SearchState } from '../searching/search.js';
 import { fixedCombo, Members } from './members.js';
+import type { Member } from './members.js';
 
 /** How far a range end gives way when it is let go: 12 in, and 10 degrees. */
 const LET_GO: Readonly<Record<Coordinate, number>> = {
@@ -42,9 +43,18 @@ export type Decision =
 /** Nodes that one decision may take before it is left undecided. */
 const MOST_BOXES = 4000;
 
+/** Members that are asked all at once, however few of them would tell. */
+const MANY = 40;
+/** Times that rules are added to the few asked before all are asked. */
+const FEW_ROUNDS = 12;
+
+type Held = readonly [id: number, member: Member];
+
 export class Decider {
   readonly members: Members;
   readonly bay: Bay;
+  /** Rules that an earlier refutation rested on. */
+  private readonly telling = new Set<number>();
 
   /** @param searches those of the answer: gaps measured once are remembered by both. */
   constructor(
@@ -66,7 +76,7 @@ export class Decider {
    * @param boxes nodes after which it is left undecided.
    */
   *decide(set: OptionSet, kept: readonly number[], boxes = MOST_BOXES): Steps<Decision> {
-    const held = kept.map((id) => [id, this.members.all[id]!] as const);
+    const held: Held[] = kept.map((id) => [id, this.members.all[id]!]);
     let isOpen = false;
     for (const [id, member] of held) {
       if (member.kind !== 'one side') continue;
@@ -80,6 +90,60 @@ export class Decider {
     const ranges = this.rangesKeeping(kept);
     const beyond = this.endBeyond(kept);
     if (beyond !== undefined) return { possible: 'no', by: [beyond] };
+    const few = yield* this.decideByFew(set, held, ranges, boxes);
+    const found = few ?? (yield* this.decideBy(set, kept, ranges, boxes));
+    if (found.possible === 'yes' && isOpen) return { possible: 'undecided' };
+    return found;
+  }
+
+  /**
+   * A refutation rests on a few rules out of hundreds. So those that told before are asked first; where
+   * they leave a place, the rules that it breaks are asked too, until it breaks none or none is left.
+   * Undefined where all must be asked together.
+   */
+  private *decideByFew(
+    set: OptionSet,
+    held: readonly Held[],
+    ranges: PositionRanges,
+    boxes: number,
+  ): Steps<Decision | undefined> {
+    if (held.length <= MANY) return undefined;
+    const asked = new Set(
+      held.flatMap(([id, m]) => (m.kind !== 'rule' || this.telling.has(id) ? [id] : [])),
+    );
+    for (let round = 0; round < FEW_ROUNDS && asked.size < held.length; round++) {
+      const decision = yield* this.decideBy(set, [...asked], ranges, boxes);
+      if (decision.possible === 'undecided') return this.stopped ? decision : undefined;
+      if (decision.possible === 'no') {
+        for (const id of decision.by) this.telling.add(id);
+        return decision;
+      }
+      const broken = this.brokenAt(
+        set,
+        held.filter(([id]) => !asked.has(id)),
+        decision.at,
+      );
+      if (broken.length === 0) return decision;
+      for (const id of broken) asked.add(id);
+    }
+    return undefined;
+  }
+
+  /** Rules that a position breaks, or is not proved to keep. */
+  private brokenAt(set: OptionSet, held: readonly Held[], x: Float64Array): number[] {
+    const { meter } = this.searches;
+    const enough = this.wish.margin - DECISION_SLACK;
+    return held.flatMap(([id, member]) =>
+      member.kind === 'rule' && meter.leastAt(member.group, set, x, enough) < enough ? [id] : [],
+    );
+  }
+
+  private *decideBy(
+    set: OptionSet,
+    kept: readonly number[],
+    ranges: PositionRanges,
+    boxes: number,
+  ): Steps<Decision> {
     const rests = new Set<number>();
     const state = yield* this.search(set, kept, ranges, {
       reach: this.wish.margin,
@@ -88,12 +152,14 @@ export class Decider {
       boxes,
     });
     if (state === undefined) return { possible: 'undecided' };
-    if (state.best && isOpen) return { possible: 'undecided' };
     if (state.best) return { possible: 'yes', at: state.best.x };
     if (!state.done || state.stuck.length > 0) return { possible: 'undecided' };
     const groups = new Set([...rests].map((contact) => this.bay.contacts[contact]!.group));
-    const by = held.filter(([, m]) => m.kind !== 'rule' || groups.has(m.group.id));
-    return { possible: 'no', by: by.filter(([, m]) => m.kind !== 'one side').map(([id]) => id) };
+    const by = kept.filter((id) => {
+      const m = this.members.all[id]!;
+      return m.kind === 'rule' ? groups.has(m.group.id) : m.kind !== 'one side';
+    });
+    return { possible: 'no', by };
   }
 
   /**

@@ -3,7 +3,7 @@
  * what the way from there can take off it is a lower bound, and saves most measurements.
  */
 
-import type { Bay } from './bay.js';
+import type { Bay, Group } from './bay.js';
 import type { Contact } from './contact.js';
 import type { PositionBox } from '../box.js';
 import { travel } from '../box.js';
@@ -161,6 +161,22 @@ export class Meter {
   /** Whether every limit holds at a position, to within LIMIT_SLACK. */
   withinLimits(of: SetContacts, x: ArrayLike<number>): boolean {
     return of.limits.every((limit) => limitSlack(limit, of.set, x) >= -LIMIT_SLACK);
+  }
+
+  /**
+   * The least margin of one rule at a position under a complete option set, certified from below: exact
+   * when it is under `floor`, otherwise some number that is not.
+   */
+  leastAt(group: Group, set: OptionSet, x: ArrayLike<number>, floor: number): number {
+    let least = Infinity;
+    for (const id of group.combos[group.comboOf(set)]?.contacts ?? []) {
+      const contact = this.bay.contacts[id]!;
+      const low = this.rememberedAt(contact, x) - contact.needed;
+      if (low >= floor) continue;
+      this.measure(contact, x, this.scratch);
+      least = Math.min(least, this.scratch.lower - contact.needed);
+    }
+    return least;
   }
 
   /**
