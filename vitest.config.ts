@@ -7,6 +7,8 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     pool: 'forks',
+    // No file leaves anything behind, so that the libraries are loaded twice and not once a file.
+    isolate: false,
     maxWorkers: 2,
     testTimeout: 240_000,
     hookTimeout: 60_000,

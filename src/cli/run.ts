@@ -4,6 +4,7 @@ import { Command, CommanderError } from 'commander';
 import type { BlockersOptions } from './commands/blockers.js';
 import type { CompareOptions } from './commands/compare.js';
 import type { GapsOptions } from './commands/gaps.js';
+import type { DrivelineOptions } from './commands/driveline.js';
 import type { InitOptions } from './commands/init.js';
 import type { PlaceOptions } from './commands/place.js';
 import type { TrimOptions } from './commands/trim.js';
@@ -182,6 +183,27 @@ function commands(io: Io, end: (status: number) => void): Command {
     .action(async (file: string, options: GapsOptions) => {
       const { runGaps } = await import('./commands/gaps.js');
       end(await runGaps(file, options, io));
+    });
+
+  program
+    .command('driveline')
+    .description('joint angles, shaft length, speed and ripple, at ride, bump and droop')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .option('--at <position>', 'where the engine is (the best place)')
+    .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
+    .option('--json', 'print the answer for programs')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--time-limit <seconds>', 'stop the search for the best place then')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nStatus: 0 works, 1 does not work, 2 bad input.\n${example(`berth driveline ${EXAMPLE}`)}`,
+    )
+    .action(async (file: string, options: DrivelineOptions) => {
+      await interruptible(file, io, async (interrupt) => {
+        const { runDriveline } = await import('./commands/driveline.js');
+        end(await runDriveline(file, options, io, interrupt));
+      });
     });
 
   program

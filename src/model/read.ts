@@ -13,6 +13,7 @@ import type { Census } from './reading/census.js';
 import { readCases } from './reading/cases.js';
 import { readChoices, sayExclusions } from './reading/choices.js';
 import { readDatums } from './reading/datums.js';
+import { readDriveline } from './reading/driveline.js';
 import { readLift, readRock } from './reading/engine-moves.js';
 import { readHoistPath } from './reading/hoist.js';
 import { readMeasuringError, readPosition, readRake } from './reading/header.js';
@@ -88,6 +89,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     sayContradictions(c, option.limits, limits);
   }
   const hoistPath = readHoistPath(c, raw['hoist path'], census);
+  const driveline = readDriveline(c, raw.driveline);
   const scenario: Scenario = {
     title: raw.title ?? 'Untitled',
     units: c.units,
@@ -109,6 +111,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     worth: readWorth(c, raw),
     notFitted: readNotFitted(c, raw, census),
     ...(hoistPath === undefined ? {} : { hoistPath }),
+    ...(driveline === undefined ? {} : { driveline }),
     cases: [],
     measurements: c.measurements,
   };

@@ -7,6 +7,7 @@
  * position 0, 0, 0, 0 the two frames coincide. Everything here is plain data.
  */
 
+import type { Driveline } from './driveline.js';
 import type { Kind } from './kinds.js';
 
 export type Axis = 'x' | 'y' | 'z';
@@ -311,6 +312,7 @@ export interface Scenario {
   readonly worth: number;
   readonly notFitted: readonly Kind[];
   readonly hoistPath?: HoistPath;
+  readonly driveline?: Driveline;
   /** Changes to compare, in the file's order. */
   readonly cases: readonly NamedWants[];
   /** Every measurement with an error. */

@@ -9,6 +9,7 @@
 
 import { z } from 'zod';
 import { casesSchema } from './schema/cases.js';
+import { drivelineSchema } from './schema/driveline.js';
 import { hoistSchema } from './schema/hoist.js';
 import { optionSchema, trimSchema } from './schema/options.js';
 import { parts, type partSchema } from './schema/parts.js';
@@ -132,6 +133,7 @@ export const scenarioSchema = z
         .optional()
         .describe('Kinds that this vehicle does not have.'),
       'hoist path': hoistSchema.optional(),
+      driveline: drivelineSchema.optional(),
       cases: casesSchema.optional(),
     },
     { error: 'a scenario: berth, units, driver, position, engine, chassis' },
@@ -147,6 +149,7 @@ export type RawRockAtPart = z.infer<typeof rockAtPartSchema>;
 export type RawLimit = z.infer<typeof limitSchema>;
 export type RawOption = NonNullable<z.infer<typeof optionSchema>>;
 export type RawHoist = z.infer<typeof hoistSchema>;
+export type RawDriveline = z.infer<typeof drivelineSchema>;
 export type RawTrim = z.infer<typeof trimSchema>;
 export type RawLength = z.infer<typeof lengthSchema>;
 export type RawMotion = z.infer<typeof motionSchema>;

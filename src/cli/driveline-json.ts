@@ -1,0 +1,76 @@
+/** A driveline for programs: lengths in the units asked for, angles in degrees, speeds in rpm. */
+
+import type { BestPinion } from '../geometry/driveline/best-pinion.js';
+import { isKept } from '../geometry/driveline/checks.js';
+import type { DrivelineCheck } from '../geometry/driveline/checks.js';
+import type { JointAngle } from '../geometry/driveline/joint.js';
+import type { DrivelineStanding } from '../geometry/driveline/standing.js';
+import type { Driveline } from '../model/driveline.js';
+import type { Position, Scenario } from '../model/scenario.js';
+import { inUnits } from '../model/tape.js';
+import type { Units } from '../model/tape.js';
+
+export interface DrivelineAnswer {
+  readonly driveline: Driveline;
+  readonly position: Position;
+  readonly standing: DrivelineStanding;
+  readonly checks: readonly DrivelineCheck[];
+  readonly best?: BestPinion;
+}
+
+export function drivelineJson(
+  { driveline, position, standing, checks, best }: DrivelineAnswer,
+  { scenario, units }: { readonly scenario: Scenario; readonly units: Units },
+): object {
+  const length = (mm: number): number => rounded(inUnits(mm, units), 5);
+  const angle = (radians: number): number => rounded((radians * 180) / Math.PI, 5);
+  const joint = (one: JointAngle | undefined) =>
+    one && { side: angle(one.side), plan: angle(one.plan), true: angle(one.true) };
+  const { states, allowed, critical } = standing;
+  return {
+    title: scenario.title,
+    units,
+    works: checks.every(isKept),
+    position: {
+      setback: length(position.setback),
+      offset: length(position.offset),
+      height: length(position.height),
+      pitch: angle(position.pitch),
+    },
+    joints: driveline.joints,
+    speed: rounded(driveline.speed, 1),
+    allowed: { least: angle(allowed.least), most: angle(allowed.most) },
+    states: states.map(({ state, front, rear, length: long, ripple }) => ({
+      state,
+      front: joint(front),
+      ...(rear && { rear: joint(rear) }),
+      length: length(long),
+      ripple: { least: rounded(ripple.least, 7), greatest: rounded(ripple.greatest, 7) },
+    })),
+    shortest: length(standing.shortest),
+    longest: length(standing.longest),
+    ...(critical && {
+      critical: { at: rounded(critical.at, 1), usedTo: rounded(critical.usedTo, 1) },
+    }),
+    ...(best && {
+      bestPinion: { up: angle(best.up), by: angle(best.by), swing: rounded(best.swing, 7) },
+    }),
+    checks: checks.map((check) => ({ ...checkJson(check, length, angle), kept: isKept(check) })),
+  };
+}
+
+function checkJson(
+  check: DrivelineCheck,
+  length: (mm: number) => number,
+  angle: (radians: number) => number,
+): object {
+  if (check.of === 'speed')
+    return { ...check, value: rounded(check.value, 1), most: rounded(check.most, 1) };
+  const as = check.of === 'slip' ? length : angle;
+  const own = { ...check, value: as(check.value), most: as(check.most) };
+  return check.of === 'joint' ? { ...own, least: angle(check.least) } : own;
+}
+
+function rounded(value: number, places: number): number {
+  return Number(value.toFixed(places)) + 0;
+}

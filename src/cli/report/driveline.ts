@@ -1,0 +1,187 @@
+/** The report of `berth driveline`: does it work, at what angles, how long, how fast, how evenly. */
+
+import { isKept } from '../../geometry/driveline/checks.js';
+import type { DrivelineCheck } from '../../geometry/driveline/checks.js';
+import type { JointAngle } from '../../geometry/driveline/joint.js';
+import type { StateStanding } from '../../geometry/driveline/standing.js';
+import type { AxleState } from '../../model/driveline.js';
+import { degrees, tape } from '../../model/tape.js';
+import type { Rounding } from '../../model/tape.js';
+import type { DrivelineAnswer } from '../driveline-json.js';
+import { paragraph } from './lines.js';
+import type { Line } from './lines.js';
+import { list } from './lines.js';
+import { pad } from './text.js';
+import { setLines, whereWords } from './where.js';
+import { sides, unit } from './words.js';
+import type { Telling } from './words.js';
+
+const STATE: Readonly<Record<AxleState, string>> = {
+  ride: 'ride',
+  bump: 'full bump',
+  droop: 'full droop',
+};
+
+const JOINT = { front: 'front', rear: 'pinion' } as const;
+
+/** What a wedge's angle is told to, radians: less is no wedge. */
+const NO_WEDGE = (0.05 * Math.PI) / 180;
+
+const CAUTION: Line = {
+  label: '',
+  text: 'Space only, not strength. Have shaft and mounts reviewed; local codes rule.',
+  flush: true,
+};
+
+export function drivelineReport(
+  answer: DrivelineAnswer,
+  warnings: readonly string[],
+  telling: Telling,
+): Line[] {
+  const { look } = telling;
+  const { position, standing, checks } = answer;
+  const broken = checks.filter((check) => !isKept(check)).map((check) => missed(check, telling));
+  return [
+    headline(answer),
+    ...list('Not kept', broken, '; ', look).lines,
+    ...setLines('Engine', whereWords(position, telling), look),
+    ...table(answer, telling),
+    ...paragraph('Allowed', allowedWords(answer), look),
+    ...paragraph('Pinion', pinionWords(answer, telling), look),
+    ...paragraph('Length', lengthWords(answer, telling), look),
+    ...paragraph('Speed', speedWords(answer), look),
+    ...paragraph('Ripple', rippleWords(standing.states), look),
+    CAUTION,
+    ...warnings.flatMap((text, w) => paragraph(w === 0 ? 'Warning' : '', text, look)),
+  ];
+}
+
+function headline({ checks, standing, driveline }: DrivelineAnswer): Line {
+  const ride = standing.states[0]!;
+  const joints = [ride.front, ...(ride.rear ? [ride.rear] : [])];
+  const words = joints.map((joint) => angle(joint.true)).join(' and ');
+  const at = `${words} deg true at ride, to ${whole(driveline.speed)} rpm`;
+  return checks.every(isKept)
+    ? { label: 'WORKS.', text: `${joints.length > 1 ? 'Joints' : 'Joint'} ${at}.`, tone: 'good' }
+    : {
+        label: 'DOES NOT WORK.',
+        text: `${joints.length > 1 ? 'Joints' : 'Joint'} ${at}.`,
+        tone: 'bad',
+      };
+}
+
+/** One thing that is not kept; what is there is rounded away from what may be. */
+function missed(check: DrivelineCheck, { units }: Telling): string {
+  switch (check.of) {
+    case 'joint': {
+      const isLow = check.value < check.least;
+      const is = angle(check.value, isLow ? 'down' : 'up');
+      const may = isLow ? `at least ${angle(check.least)}` : `at most ${angle(check.most, 'down')}`;
+      return `${JOINT[check.joint]} joint at ${STATE[check.state]} ${is} deg, must be ${may}`;
+    }
+    case 'difference':
+      return `joints apart by ${angle(check.value, 'up')} deg, may be ${angle(check.most)}`;
+    case 'slip': {
+      const is = tape(check.value, units, { round: 'up' }) + unit(units);
+      const may = tape(check.most, units, { round: 'down' }) + unit(units);
+      return `the slip joint must go ${check.way} by ${is}, has ${may}`;
+    }
+    case 'speed':
+      return `the shaft turns at ${whole(check.value)} rpm, is used to ${whole(check.most)}`;
+  }
+}
+
+/** A row a state: each joint in side view, in plan view and true, and the length. */
+function table({ standing }: DrivelineAnswer, telling: Telling): Line[] {
+  const { units, scenario } = telling;
+  const [right, left] = sides(scenario);
+  const way = (radians: number, [plus, minus]: readonly [string, string]): string => {
+    const words = angle(Math.abs(radians));
+    return Number(words) === 0 ? words : `${words} ${radians > 0 ? plus : minus}`;
+  };
+  const cells = (joint: JointAngle): string[] => [
+    way(joint.side, ['down', 'up']),
+    way(joint.plan, [right, left]),
+    angle(joint.true, 'up'),
+  ];
+  const rows = standing.states.flatMap((one): string[][] => {
+    const length = tape(one.length, units, { round: 'nearest' }) + unit(units);
+    const front = [STATE[one.state], JOINT.front, ...cells(one.front), length];
+    return one.rear ? [front, ['', JOINT.rear, ...cells(one.rear), '']] : [front];
+  });
+  const heads = ['', 'joint', 'side view', 'plan view', 'true', 'length'];
+  const widths = heads.map((head, c) =>
+    Math.max(head.length, ...rows.map((row) => row[c]!.length)),
+  );
+  return [heads, ...rows].map((row) => ({
+    label: '',
+    text: `  ${row.map((cell, c) => pad(cell, widths[c]! + 2)).join('')}`.trimEnd(),
+    flush: true,
+  }));
+}
+
+function allowedWords({ standing, driveline }: DrivelineAnswer): string {
+  const { least, most } = standing.allowed;
+  const { within } = driveline.angles;
+  const isGiven = driveline.angles.most !== undefined;
+  const why = isGiven ? 'by the file' : `for ${whole(driveline.speed)} rpm`;
+  const both = driveline.joints === 'two' ? `, the two within ${angle(within)}` : '';
+  return `${angle(least)} to ${angle(most, 'down')} deg ${why}${both}`;
+}
+
+function pinionWords({ best, driveline }: DrivelineAnswer, { units }: Telling): string {
+  const { up } = driveline.pinion.ride;
+  if (!best) return "one with the tube: its angle is the shaft's";
+  const is = nose(up);
+  if (Math.abs(best.by) < NO_WEDGE) return `${is} is best`;
+  const perch = units === 'in' ? { mm: 101.6, words: '4 in' } : { mm: 100, words: '100 mm' };
+  const thick = tape(Math.tan(Math.abs(best.by)) * perch.mm, units, { round: 'nearest' });
+  return (
+    `${is}; best ${nose(best.up)}: nose ${best.by > 0 ? 'up' : 'down'} by ` +
+    `${angle(Math.abs(best.by))} deg, a wedge that grows ${thick}${unit(units)} in ${perch.words} of perch`
+  );
+}
+
+function nose(up: number): string {
+  const words = angle(Math.abs(up));
+  return Number(words) === 0 ? 'level' : `nose ${up > 0 ? 'up' : 'down'} ${words} deg`;
+}
+
+function lengthWords({ standing, driveline }: DrivelineAnswer, { units }: Telling): string {
+  const size = (mm: number, round: Rounding): string => tape(mm, units, { round }) + unit(units);
+  const { states, shortest, longest } = standing;
+  const ride = states[0]!.length;
+  const said = `${size(ride, 'nearest')} from joint to joint at ride`;
+  if (states.length === 1) return `${said}; bump and droop are not in the file`;
+  const moves = `goes in ${size(ride - shortest, 'up')}, out ${size(longest - ride, 'up')}`;
+  const has = driveline.slip
+    ? `; has ${size(driveline.slip.in, 'down')} in, ${size(driveline.slip.out, 'down')} out`
+    : '';
+  return `${said}; ${moves}${has}`;
+}
+
+function speedWords({ standing, driveline }: DrivelineAnswer): string {
+  const { critical } = standing;
+  const top = `top ${whole(driveline.speed)} rpm`;
+  if (!critical) return `${top}; the tube is not in the file`;
+  const share = Math.round(driveline.share * 100);
+  return `${top}; whips at ${whole(critical.at)}, used to ${whole(critical.usedTo)} (${share} %)`;
+}
+
+/** Percent of the speed from least to greatest, for each state. */
+function rippleWords(states: readonly StateStanding[]): string {
+  const swing = ({ ripple }: StateStanding): string => {
+    const percent = (ripple.greatest - ripple.least) * 100;
+    return percent < 0.05 ? 'under 0.05 %' : `${percent.toFixed(1)} %`;
+  };
+  const told = states.map((one) => `${swing(one)} at ${STATE[one.state]}`);
+  return `the pinion's speed swings ${told.join(', ')}`;
+}
+
+function angle(radians: number, round: Rounding = 'nearest'): string {
+  return degrees(radians, round);
+}
+
+function whole(rpm: number): string {
+  return String(Math.round(rpm));
+}

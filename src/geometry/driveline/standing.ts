@@ -1,0 +1,107 @@
+/** The driveline at one position of the engine: joints, length, ripple, at ride height, full bump and droop. */
+
+import { AXLE_STATES } from '../../model/driveline.js';
+import type { AxleState, Driveline, Pinion } from '../../model/driveline.js';
+import type { Position, Vec3 } from '../../model/scenario.js';
+import { lengthOf, minus, unit } from '../../model/vector.js';
+import { pitchRotation } from '../rotation.js';
+import { jointAngle, rippleOfOne, rippleOfTwo } from './joint.js';
+import type { JointAngle, Ripple } from './joint.js';
+import { criticalSpeed, largestAngle } from './shaft.js';
+
+/** The driveline with the axle in one state. */
+export interface StateStanding {
+  readonly state: AxleState;
+  readonly front: JointAngle;
+  /** Absent where the tube is one with the pinion. */
+  readonly rear?: JointAngle;
+  /** Millimetres from joint to joint. */
+  readonly length: number;
+  /** What is left of the unevenness at the pinion. */
+  readonly ripple: Ripple;
+}
+
+export interface DrivelineStanding {
+  /** Ride height first. */
+  readonly states: readonly StateStanding[];
+  /** Radians that a joint may work at. */
+  readonly allowed: { readonly least: number; readonly most: number };
+  /** Millimetres. */
+  readonly shortest: number;
+  readonly longest: number;
+  /** Revolutions a minute at the longest, where the tube is given: where it whips, and what it is used to. */
+  readonly critical?: { readonly at: number; readonly usedTo: number };
+}
+
+export function drivelineAt(driveline: Driveline, position: Position): DrivelineStanding {
+  const { tube, angles, speed, share } = driveline;
+  const states = AXLE_STATES.flatMap((state) => {
+    const pinion = driveline.pinion[state];
+    return pinion === undefined ? [] : [{ state, ...jointsAt(driveline, position, pinion) }];
+  });
+  const lengths = states.map(({ length }) => length);
+  const longest = Math.max(...lengths);
+  const whips = tube && criticalSpeed(tube, longest);
+  return {
+    states,
+    allowed: { least: angles.least, most: angles.most ?? largestAngle(speed) },
+    shortest: Math.min(...lengths),
+    longest,
+    ...(whips !== undefined && { critical: { at: whips, usedTo: whips * share } }),
+  };
+}
+
+/** The joints with the pinion there. */
+export function jointsAt(
+  driveline: Driveline,
+  position: Position,
+  pinion: Pinion,
+): Omit<StateStanding, 'state'> {
+  const before = outputDirection(driveline, position.pitch);
+  const shaft = minus(pinion.at, outputCentre(driveline, position));
+  const length = lengthOf(shaft);
+  const after = pinionDirection(pinion);
+  const front = jointAngle(before, shaft);
+  switch (driveline.joints) {
+    case 'one':
+      return { front, length, ripple: rippleOfOne(front.true) };
+    case 'two': {
+      const rear = jointAngle(shaft, after);
+      return { front, rear, length, ripple: rippleOfTwo(before, shaft, after) };
+    }
+    case 'constant velocity': {
+      const rear = jointAngle(shaft, after);
+      return { front, rear, length, ripple: rippleOfOne(rear.true) };
+    }
+  }
+}
+
+const rotation = new Float64Array(9);
+
+/** The centre of the front joint, millimetres in the vehicle frame. */
+export function outputCentre({ output }: Driveline, position: Position): Vec3 {
+  const [x, y, z] = turned(output, position.pitch);
+  return [x + position.setback, y + position.offset, z + position.height];
+}
+
+/** Rearward along the output shaft, length 1, vehicle frame. */
+export function outputDirection({ aim }: Driveline, pitch: number): Vec3 {
+  return turned(pointing(aim.down, aim.right), pitch);
+}
+
+/** Rearward into the axle along its pinion, length 1, vehicle frame. */
+export function pinionDirection({ up, right }: Pick<Pinion, 'up' | 'right'>): Vec3 {
+  // A nose that points up and to the right leaves a shaft behind it that runs down and to the left.
+  return pointing(up, -right);
+}
+
+/** A direction rearward by its slopes: down by one angle in side view, to the right by one in plan. */
+function pointing(down: number, right: number): Vec3 {
+  return unit([1, Math.tan(right), -Math.tan(down)]);
+}
+
+function turned(v: Vec3, pitch: number): Vec3 {
+  const r = pitchRotation(pitch, rotation);
+  const row = (i: number): number => r[i]! * v[0] + r[i + 1]! * v[1] + r[i + 2]! * v[2];
+  return [row(0), row(3), row(6)];
+}
