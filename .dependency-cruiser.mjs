@@ -1,16 +1,16 @@
 /**
- * Which file may import which: one way, cli -> solver -> geometry -> model, the last three pure.
- * The templates, pure too, stand beside solver and geometry: cli -> templates -> model.
+ * Which file may import which: one way, cli -> drawings -> solver -> geometry -> model, all but the
+ * cli pure. The templates, pure too, stand beside them: cli -> templates -> model.
  */
 
-const chain = ['model', 'geometry', 'solver', 'cli'];
+const chain = ['model', 'geometry', 'solver', 'drawings', 'cli'];
 const layers = [...chain, 'templates'];
 const pure = layers.filter((layer) => layer !== 'cli');
 const inLayers = (names) => `^src/(${names.join('|')})/`;
 
 const oneWay = chain.slice(0, -1).map((layer, index) => ({
   name: `${layer}-imports-no-higher-layer`,
-  comment: 'Imports run one way: cli -> solver -> geometry -> model.',
+  comment: 'Imports run one way: cli -> drawings -> solver -> geometry -> model.',
   severity: 'error',
   from: { path: inLayers([layer]) },
   to: { path: inLayers([...chain.slice(index + 1), 'templates']) },

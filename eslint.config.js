@@ -1,8 +1,11 @@
 import { builtinModules } from 'node:module';
 import tseslint from 'typescript-eslint';
 
-const PURE = ['model', 'geometry', 'solver', 'templates'].map((layer) => `src/${layer}/**/*.ts`);
-const PURE_MESSAGE = 'Model, geometry, solver and templates are pure: pass it in from the cli.';
+const PURE = ['model', 'geometry', 'solver', 'drawings', 'templates'].map(
+  (layer) => `src/${layer}/**/*.ts`,
+);
+const PURE_MESSAGE =
+  'Model, geometry, solver, drawings and templates are pure: pass it in from the cli.';
 
 /** Globals that read or change the world outside, or the clock. */
 const IMPURE_GLOBALS = [
