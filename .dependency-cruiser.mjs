@@ -1,16 +1,16 @@
 /**
- * Which file may import which: one way, cli and page -> words -> solver -> geometry -> model, the last four
- * pure. The templates, pure too, stand beside solver and geometry: cli -> templates -> model.
+ * Which file may import which: one way, cli and page -> drawings -> words -> solver -> geometry -> model, all but
+ * cli and page pure. The templates, pure too, stand beside solver and geometry: cli -> templates -> model.
  */
 
-const chain = ['model', 'geometry', 'solver', 'words', 'cli'];
+const chain = ['model', 'geometry', 'solver', 'words', 'drawings', 'cli'];
 const layers = [...chain, 'templates', 'page'];
 const pure = layers.filter((layer) => layer !== 'cli' && layer !== 'page');
 const inLayers = (names) => `^src/(${names.join('|')})/`;
 
 const oneWay = chain.slice(0, -1).map((layer, index) => ({
   name: `${layer}-imports-no-higher-layer`,
-  comment: 'Imports run one way: cli -> words -> solver -> geometry -> model.',
+  comment: 'Imports run one way: cli -> drawings -> words -> solver -> geometry -> model.',
   severity: 'error',
   from: { path: inLayers([layer]) },
   to: { path: inLayers([...chain.slice(index + 1), 'templates', 'page']) },
