@@ -1,19 +1,19 @@
 /**
- * Which file may import which: one way, cli -> solver -> geometry -> model, the last three pure.
- * The templates, pure too, stand beside solver and geometry: cli -> templates -> model.
+ * Which file may import which: one way, cli and page -> drawings -> words -> solver -> geometry -> model, all but
+ * cli and page pure. The templates, pure too, stand beside solver and geometry: cli -> templates -> model.
  */
 
-const chain = ['model', 'geometry', 'solver', 'cli'];
-const layers = [...chain, 'templates'];
-const pure = layers.filter((layer) => layer !== 'cli');
+const chain = ['model', 'geometry', 'solver', 'words', 'drawings', 'cli'];
+const layers = [...chain, 'templates', 'page'];
+const pure = layers.filter((layer) => layer !== 'cli' && layer !== 'page');
 const inLayers = (names) => `^src/(${names.join('|')})/`;
 
 const oneWay = chain.slice(0, -1).map((layer, index) => ({
   name: `${layer}-imports-no-higher-layer`,
-  comment: 'Imports run one way: cli -> solver -> geometry -> model.',
+  comment: 'Imports run one way: cli -> drawings -> words -> solver -> geometry -> model.',
   severity: 'error',
   from: { path: inLayers([layer]) },
-  to: { path: inLayers([...chain.slice(index + 1), 'templates']) },
+  to: { path: inLayers([...chain.slice(index + 1), 'templates', 'page']) },
 }));
 
 /** The rooms of the solver, in the order they may not import against. */
@@ -31,15 +31,35 @@ export default {
     ...oneWay,
     ...solverOneWay,
     {
+      name: 'cli-and-page-apart',
+      comment: 'The page is built into a file that the cli serves: neither is part of the other.',
+      severity: 'error',
+      from: { path: inLayers(['cli']) },
+      to: { path: inLayers(['page']) },
+    },
+    {
+      name: 'page-and-cli-apart',
+      severity: 'error',
+      from: { path: inLayers(['page']) },
+      to: { path: inLayers(['cli', 'templates']) },
+    },
+    {
+      name: 'page-uses-no-node',
+      comment: 'It runs in a browser.',
+      severity: 'error',
+      from: { path: inLayers(['page']) },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
       name: 'templates-import-the-model-alone',
       comment: 'A template says what a file could say: it measures and solves nothing.',
       severity: 'error',
       from: { path: inLayers(['templates']) },
-      to: { path: inLayers(chain.slice(1)) },
+      to: { path: inLayers([...chain.slice(1), 'page']) },
     },
     {
       name: 'pure-layers-use-no-node',
-      comment: 'All but the cli are pure: no files, no clock, no process.',
+      comment: 'All but cli and page are pure: no files, no clock, no process.',
       severity: 'error',
       from: { path: inLayers(pure) },
       to: { dependencyTypes: ['core'] },

@@ -1,8 +1,10 @@
 import { builtinModules } from 'node:module';
 import tseslint from 'typescript-eslint';
 
-const PURE = ['model', 'geometry', 'solver', 'templates'].map((layer) => `src/${layer}/**/*.ts`);
-const PURE_MESSAGE = 'Model, geometry, solver and templates are pure: pass it in from the cli.';
+const PURE = ['model', 'geometry', 'solver', 'words', 'drawings', 'templates'].map(
+  (layer) => `src/${layer}/**/*.ts`,
+);
+const PURE_MESSAGE = 'Model, geometry, solver, words, drawings and templates are pure: pass it in.';
 
 /** Globals that read or change the world outside, or the clock. */
 const IMPURE_GLOBALS = [

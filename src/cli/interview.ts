@@ -9,8 +9,8 @@ import { rangeText } from '../templates/write.js';
 import type { Io } from './io.js';
 import { paragraph, print } from './report/lines.js';
 import type { Line } from './report/lines.js';
-import { clean } from './report/text.js';
-import type { Look } from './report/text.js';
+import { clean } from '../words/text.js';
+import type { Look } from '../words/text.js';
 import { typedLines } from './typed.js';
 
 export interface Interviewing {

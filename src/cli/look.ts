@@ -1,8 +1,8 @@
 /** How a report may look here: colour on a terminal that has not been asked to do without, and its size. */
 
 import type { Io } from './io.js';
-import { WIDTH } from './report/text.js';
-import type { Look } from './report/text.js';
+import { WIDTH } from '../words/text.js';
+import type { Look } from '../words/text.js';
 
 /** `NO_COLOR` counts when it is set and not empty (no-color.org). */
 export function lookFor(io: Io, plain: boolean): Look {

@@ -8,7 +8,7 @@ import { loadScenario } from './load.js';
 import { lookFor } from './look.js';
 import { problemLine } from './problems.js';
 import type { Showing } from './progress.js';
-import type { Look } from './report/text.js';
+import type { Look } from '../words/text.js';
 
 /** The options that all such commands take, as commander gives them. */
 export interface CommonOptions {

@@ -1,8 +1,8 @@
 /** Problems as a person reads them: the place, what is wrong, and what would have been right. */
 
 import type { Problem } from '../model/problem.js';
-import { clean, fit } from './report/text.js';
-import type { Look } from './report/text.js';
+import { clean, fit } from '../words/text.js';
+import type { Look } from '../words/text.js';
 
 /** The longest stretch of a file repeated in a message. */
 const LONGEST_READ = 120;

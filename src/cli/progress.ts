@@ -4,9 +4,9 @@ import type { Units } from '../model/tape.js';
 import type { Progress } from '../solver/answer.js';
 import type { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
-import { columns, fit, WIDTH } from './report/text.js';
-import type { Look } from './report/text.js';
-import { boundWords, countOf, spare } from './report/words.js';
+import { columns, fit, WIDTH } from '../words/text.js';
+import type { Look } from '../words/text.js';
+import { boundWords, countOf, spare } from '../words/words.js';
 
 /** Milliseconds: a search shorter than this shows nothing. */
 export const QUIET = 500;

@@ -12,8 +12,8 @@ import type { SlideOptions } from './commands/slide.js';
 import { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
 import { problemCount, problemText, UserError } from './problems.js';
-import { clean, fit } from './report/text.js';
-import type { Look } from './report/text.js';
+import { clean, fit } from '../words/text.js';
+import type { Look } from '../words/text.js';
 import { BAD_INPUT, FAULT } from './status.js';
 import { VERSION } from './version.js';
 

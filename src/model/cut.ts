@@ -31,20 +31,45 @@ export function cutPart(part: Part, cuts: readonly Cut[], engine: PositionRanges
   return done;
 }
 
-function withCuts(part: Part, cuts: readonly Cut[], engine: PositionRanges): Part {
+/**
+ * What `cutPart` takes off a part, as convex solids in its own frame, already mirrored. Where a round
+ * solid is cut, what goes is as closely held as what stays.
+ */
+export function takenOff(
+  part: Part,
+  cuts: readonly Cut[],
+  engine: PositionRanges,
+): readonly Solid[] {
+  const off: Solid[] = [];
+  withCuts(
+    part,
+    cuts.filter(({ depth }) => depth > 0),
+    engine,
+    off,
+  );
+  return off;
+}
+
+/** @param off where what is taken off is put. */
+function withCuts(
+  part: Part,
+  cuts: readonly Cut[],
+  engine: PositionRanges,
+  off: Solid[] = [],
+): Part {
   const solids = part.solids.flatMap(({ taken: _taken, ...drawn }) => {
     const solid = part.mirrored ? mirrorImage(drawn) : drawn;
     let pieces: readonly Solid[] = [solid];
     for (const cut of cuts) {
       const keep = planeOf(cut, part, solid, engine);
-      pieces = pieces.flatMap((piece) => cutSolid(piece, keep, cut.trim));
+      pieces = pieces.flatMap((piece) => cutSolid(piece, keep, cut.trim, off));
     }
     return pieces;
   });
   return { ...part, mirrored: false, solids };
 }
 
-function cutSolid(solid: Solid, keep: HalfSpace, trim: Trim): readonly Solid[] {
+function cutSolid(solid: Solid, keep: HalfSpace, trim: Trim, off: Solid[]): readonly Solid[] {
   const pieces: Solid[] = [];
   let rest: Solid | undefined = solid;
   const leftOf = (half: HalfSpace) => rest && within(solid, rest, half);
@@ -64,7 +89,14 @@ function cutSolid(solid: Solid, keep: HalfSpace, trim: Trim): readonly Solid[] {
   const left = leftOf(keep);
   // A solid that the cut misses stays as it is, round where it was.
   if (left === rest && rest !== undefined) return [solid];
+  const gone = leftOf(beyond(keep));
+  if (gone) off.push(gone);
   return left ? [...pieces, left] : pieces;
+}
+
+/** The other side of a plane. */
+function beyond({ normal, at }: HalfSpace): HalfSpace {
+  return { normal: [-normal[0], -normal[1], -normal[2]], at: -at };
 }
 
 /**

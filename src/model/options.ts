@@ -7,9 +7,9 @@
  * one in its place.
  */
 
-import { cutPart } from './cut.js';
+import { cutPart, takenOff } from './cut.js';
 import { historyOf } from './part-history.js';
-import type { Cut, Option, OptionSet, Part, Scenario, Side, Vec3 } from './scenario.js';
+import type { Cut, Option, OptionSet, Part, Scenario, Side, Solid, Vec3 } from './scenario.js';
 
 /** A part as some option set has it, and the sum of the chosen options' moves, in its own frame. */
 export interface PartInPlace {
@@ -68,6 +68,21 @@ export function workOf(s: Scenario, set: OptionSet): { hours: number; cost: numb
 
 /** The part of this name under an option set, or undefined when it does not stand there. */
 export function partUnder(s: Scenario, name: string, set: OptionSet): PartInPlace | undefined {
+  const found = uncutUnder(s, name, set);
+  return found && { part: cutPart(found.part, found.cuts, s.position), move: found.move };
+}
+
+/** What the cuts of an option set take off a part, in the part's own frame, before its `move`. */
+export function takenOffUnder(s: Scenario, name: string, set: OptionSet): readonly Solid[] {
+  const found = uncutUnder(s, name, set);
+  return found === undefined ? [] : takenOff(found.part, found.cuts, s.position);
+}
+
+function uncutUnder(
+  s: Scenario,
+  name: string,
+  set: OptionSet,
+): (PartInPlace & { readonly cuts: readonly Cut[] }) | undefined {
   const history = historyOf(s).get(name);
   if (history === undefined) return undefined;
   let added = history.base;
@@ -85,7 +100,7 @@ export function partUnder(s: Scenario, name: string, set: OptionSet): PartInPlac
     cuts.push(...effect.cuts);
   }
   if (removed || added === undefined) return undefined;
-  return { part: cutPart(replaced ?? added, cuts, s.position), move };
+  return { part: replaced ?? added, move, cuts };
 }
 
 /** The parts whose sizes are guessed, of those that stand under an option set. */

@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { FIRST_SCREEN } from '../../src/cli/report/answer.js';
-import { columns } from '../../src/cli/report/text.js';
+import { columns } from '../../src/words/text.js';
 import { berth } from './world.js';
 import type { Outcome, Setup } from './world.js';
 

@@ -1,7 +1,7 @@
 /** `berth compare`: what it says, what it refuses, and how it ends. */
 
 import { describe, expect, it } from 'vitest';
-import { columns } from '../../src/cli/report/text.js';
+import { columns } from '../../src/words/text.js';
 import { fileOf } from '../support/doc.js';
 import type { BayDoc } from '../support/doc.js';
 import { berth } from './world.js';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { Interrupt } from '../../src/cli/interrupt.js';
 import { drive } from '../../src/cli/progress.js';
 import type { Search } from '../../src/cli/progress.js';
-import { PLAIN_LOOK } from '../../src/cli/report/text.js';
+import { PLAIN_LOOK } from '../../src/words/text.js';
 import type { PlaceAnswer, Progress } from '../../src/solver/answer.js';
 import { fitting, INCH, open } from './sample.js';
 import { world } from './world.js';

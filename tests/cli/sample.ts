@@ -3,8 +3,8 @@
 import type { Choice, Position, Rule, Scenario } from '../../src/model/scenario.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../../src/solver/answer.js';
 import type { Unruled } from '../../src/solver/measuring/unruled.js';
-import { PLAIN_LOOK } from '../../src/cli/report/text.js';
-import type { Telling } from '../../src/cli/report/words.js';
+import { PLAIN_LOOK } from '../../src/words/text.js';
+import type { Telling } from '../../src/words/words.js';
 import { bay, option, part } from '../model/sample-bay.js';
 
 export const INCH = 25.4;

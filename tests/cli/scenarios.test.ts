@@ -3,7 +3,7 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { FIRST_SCREEN } from '../../src/cli/report/answer.js';
-import { columns } from '../../src/cli/report/text.js';
+import { columns } from '../../src/words/text.js';
 import { berth } from './world.js';
 
 const FOLDER = 'scenarios';

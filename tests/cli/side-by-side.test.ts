@@ -11,7 +11,7 @@ import { caseOf, optionCases } from '../../src/model/cases.js';
 import { readScenario } from '../../src/model/read.js';
 import { compareCases } from '../../src/solver/explaining/compare.js';
 import { Interrupt } from '../../src/cli/interrupt.js';
-import { PLAIN_LOOK } from '../../src/cli/report/text.js';
+import { PLAIN_LOOK } from '../../src/words/text.js';
 import { sideBySide, threadsFor } from '../../src/cli/side-by-side.js';
 import { toEnd, TOLERANCE } from '../support/solve.js';
 import { world } from './world.js';

@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { plot } from '../../src/cli/report/plot.js';
-import { columns, PLAIN_LOOK } from '../../src/cli/report/text.js';
+import { columns, PLAIN_LOOK } from '../../src/words/text.js';
 import { fileOf } from '../support/doc.js';
 import type { BayDoc } from '../support/doc.js';
 import { berth } from './world.js';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fold, list, print, whole } from '../../src/cli/report/lines.js';
-import { clean, columns, fit, name, PLAIN_LOOK, wrap } from '../../src/cli/report/text.js';
-import type { Look } from '../../src/cli/report/text.js';
+import { clean, columns, fit, name, PLAIN_LOOK, wrap } from '../../src/words/text.js';
+import type { Look } from '../../src/words/text.js';
 
 const RICH: Look = { width: 80, plain: false, colour: false };
 

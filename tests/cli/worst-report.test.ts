@@ -4,7 +4,7 @@ import { FIRST_SCREEN, placeReport } from '../../src/cli/report/answer.js';
 import type { Report } from '../../src/cli/report/answer.js';
 import { gapsReport } from '../../src/cli/report/gaps.js';
 import { print } from '../../src/cli/report/lines.js';
-import { columns } from '../../src/cli/report/text.js';
+import { columns } from '../../src/words/text.js';
 import type { Path, Scenario } from '../../src/model/scenario.js';
 import type { Again } from '../../src/solver/measuring/again.js';
 import type { PlaceAnswer, Placement, Standing } from '../../src/solver/answer.js';

@@ -13,8 +13,8 @@ import { problemCount, problemText, UserError } from '../problems.js';
 import { guessedSection } from '../report/answer.js';
 import { list, print } from '../report/lines.js';
 import type { Line } from '../report/lines.js';
-import type { Look } from '../report/text.js';
-import { countOf } from '../report/words.js';
+import type { Look } from '../../words/text.js';
+import { countOf } from '../../words/words.js';
 import { BAD_INPUT } from '../status.js';
 
 /** Prints to standard output, for what is wrong is what was asked for; returns the exit status. */

@@ -13,8 +13,8 @@ import { mistake, UserError } from '../problems.js';
 import { isThere, putFile } from '../put.js';
 import { paragraph, print } from '../report/lines.js';
 import type { Line } from '../report/lines.js';
-import { clean } from '../report/text.js';
-import type { Look } from '../report/text.js';
+import { clean } from '../../words/text.js';
+import type { Look } from '../../words/text.js';
 import { STATUS } from '../status.js';
 
 /** As commander gives them: all text. */

@@ -6,9 +6,9 @@ import type { PlaceAnswer, Placement } from '../../solver/answer.js';
 import { list, whole } from './lines.js';
 import type { Section } from './lines.js';
 import { shown } from './shown.js';
-import { coordinateWords } from './where.js';
-import { changes, marginWords } from './words.js';
-import type { Telling } from './words.js';
+import { coordinateWords } from '../../words/where.js';
+import { changes, marginWords } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** `as good: 14 3/8 back of front axle, 2 above rail top (3/16 to spare)`; nothing where there is none. */
 export function alsoSection({ otherPlaces, main }: PlaceAnswer, telling: Telling): Section {

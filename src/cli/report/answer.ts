@@ -21,12 +21,13 @@ import { roomSection } from './room.js';
 import { allLines, shortLines, tightSections, withBinding } from './rules.js';
 import { tapeWords } from './tapes.js';
 import { slackSection, slackStops } from './slack.js';
-import { clean, name } from './text.js';
-import type { Look } from './text.js';
+import { clean, name } from '../../words/text.js';
+import type { Look } from '../../words/text.js';
 import { unruledLines } from './unruled.js';
-import { limitWords, setLines, whereWords } from './where.js';
-import { changes, countOf, unit, workWords } from './words.js';
-import type { Telling } from './words.js';
+import { limitWords, whereWords } from '../../words/where.js';
+import { setLines } from './set-lines.js';
+import { CAUTION_WORDS, changes, countOf, unit, workWords } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 import { againSection, worstLines } from './worst.js';
 
 /** What a person sees before the screen scrolls. */
@@ -34,7 +35,7 @@ export const FIRST_SCREEN = 24;
 
 export const CAUTION: Line = {
   label: '',
-  text: 'Space only, not strength. Have cuts and mounts reviewed; local codes rule.',
+  text: CAUTION_WORDS,
   flush: true,
 };
 

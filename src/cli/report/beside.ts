@@ -3,9 +3,9 @@
 import type { PlaceAnswer, Placement, Wish } from '../../solver/answer.js';
 import { list } from './lines.js';
 import type { Section } from './lines.js';
-import { reachWords } from './where.js';
-import { changes, marginWords, settled, workWords } from './words.js';
-import type { Telling } from './words.js';
+import { reachWords } from '../../words/where.js';
+import { changes, marginWords, settled, workWords } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** As it stands | least work | roomiest; then the wishes; then cheaper sets left open. */
 export function others(answer: PlaceAnswer, telling: Telling): Section[] {

@@ -9,10 +9,10 @@ import type { Placement, Reading, Standing } from '../../solver/answer.js';
 import { meetsLimits, shownOf } from '../../solver/explaining/compare.js';
 import type { CaseAnswer, Comparison } from '../../solver/explaining/compare.js';
 import type { Verdict } from './headline.js';
-import { name } from './text.js';
-import { coordinateWords, limitWords } from './where.js';
-import { pairWords, sides, spare, step, unit } from './words.js';
-import type { Telling } from './words.js';
+import { name } from '../../words/text.js';
+import { coordinateWords, limitWords } from '../../words/where.js';
+import { pairWords, sides, spare, step, unit } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** A name from a file takes at most so many columns of a row. */
 export const LONGEST_NAME = 24;

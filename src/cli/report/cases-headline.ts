@@ -5,9 +5,9 @@ import type { Units } from '../../model/tape.js';
 import type { CaseAnswer, Comparison } from '../../solver/explaining/compare.js';
 import { casesVerdict, isOpen, marginOf, ranked } from './case-words.js';
 import type { Line } from './lines.js';
-import { columns, name, WIDTH } from './text.js';
-import { countOf, spare, unit, workWords } from './words.js';
-import type { Telling } from './words.js';
+import { columns, name, WIDTH } from '../../words/text.js';
+import { countOf, spare, unit, workWords } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** Names in the first line, from the longest there is room for. */
 const NAMES = [36, 24, 16, 10];

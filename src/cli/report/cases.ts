@@ -10,9 +10,9 @@ import { LONGEST_NAME, refWords, shortWhere } from './case-words.js';
 import { casesHeadline, whyOpen } from './cases-headline.js';
 import { fold, list, paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
-import { columns, fit, name, pad } from './text.js';
-import { number, unit } from './words.js';
-import type { Telling } from './words.js';
+import { columns, fit, name, pad } from '../../words/text.js';
+import { number, unit } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 export interface CasesReport {
   readonly comparison: Comparison;

@@ -10,9 +10,9 @@ import type { Verdict } from './headline.js';
 import { fold, list, paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
 import { plot } from './plot.js';
-import { columns, fit, name, pad, wrap } from './text.js';
-import { changes, countOf, number, spare, workWords } from './words.js';
-import type { Telling } from './words.js';
+import { columns, fit, name, pad, wrap } from '../../words/text.js';
+import { changes, countOf, number, spare, workWords } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** Undecided while any proof is open, else whether some set fits. */
 export function frontierVerdict({ points, best }: Frontier): Verdict {

@@ -14,11 +14,12 @@ import type { Line } from './lines.js';
 import { roomSection } from './room.js';
 import { allLines, isShort, tightWords } from './rules.js';
 import { tapeWords } from './tapes.js';
-import { clean } from './text.js';
+import { clean } from '../../words/text.js';
 import { unruledLines } from './unruled.js';
-import { coordinateWords, limitWords, setLines, whereWords } from './where.js';
-import { countOf, spareInDoubt } from './words.js';
-import type { Telling } from './words.js';
+import { coordinateWords, limitWords, whereWords } from '../../words/where.js';
+import { setLines } from './set-lines.js';
+import { countOf, spareInDoubt } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 import { worstLines } from './worst.js';
 
 export interface GapsReport {

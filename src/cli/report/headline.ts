@@ -6,8 +6,8 @@ import type { Unruled } from '../../solver/measuring/unruled.js';
 import type { Line } from './lines.js';
 import type { Asked } from './next.js';
 import { provedFor } from './unruled.js';
-import { boundWords, countOf, spare, unit } from './words.js';
-import type { Telling } from './words.js';
+import { boundWords, countOf, spare, unit } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 export type Verdict = 'fits' | 'does not fit' | 'undecided';
 

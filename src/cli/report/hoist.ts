@@ -5,10 +5,10 @@ import type { Position } from '../../model/scenario.js';
 import type { Hoist } from '../../solver/measuring/hoist.js';
 import { paragraph, whole } from './lines.js';
 import type { Section } from './lines.js';
-import { name } from './text.js';
-import { whereWords } from './where.js';
-import { spare } from './words.js';
-import type { Telling } from './words.js';
+import { name } from '../../words/text.js';
+import { whereWords } from '../../words/where.js';
+import { spare } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** Radians in the step of an angle finder. */
 const FINDER_STEP = Math.PI / 1800;

@@ -1,7 +1,7 @@
 /** A report as labelled lines, before any of it is coloured or joined. */
 
-import { clean, columns, fit, pad, wrap } from './text.js';
-import type { Look } from './text.js';
+import { clean, columns, fit, pad, wrap } from '../../words/text.js';
+import type { Look } from '../../words/text.js';
 
 type Tone = 'good' | 'bad' | 'open';
 

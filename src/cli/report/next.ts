@@ -3,9 +3,9 @@
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, OptionRef, Position } from '../../model/scenario.js';
 import type { PlaceAnswer } from '../../solver/answer.js';
-import { coordinateWords } from './where.js';
-import { TYPICAL } from './words.js';
-import type { Telling } from './words.js';
+import { coordinateWords } from '../../words/where.js';
+import { TYPICAL } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** What the person asked for, as far as the words of the answer depend on it. */
 export interface Asked {

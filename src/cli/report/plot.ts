@@ -1,7 +1,7 @@
 /** Margins drawn on a terminal: upward the room to spare, along it whatever it depends on. */
 
-import { columns, pad } from './text.js';
-import type { Look } from './text.js';
+import { columns, pad } from '../../words/text.js';
+import type { Look } from '../../words/text.js';
 
 interface PlotPoint {
   readonly x: number;

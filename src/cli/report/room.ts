@@ -4,9 +4,9 @@ import type { Reading } from '../../solver/answer.js';
 import { list } from './lines.js';
 import type { Section } from './lines.js';
 import { isShort, ROOMY } from './rules.js';
-import { name } from './text.js';
-import { outWords, spare } from './words.js';
-import type { Telling } from './words.js';
+import { name } from '../../words/text.js';
+import { outWords, spare } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /**
  * One piece for each part that comes out, the tightest first: `oil filter comes out down, 3/4 to

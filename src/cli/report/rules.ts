@@ -5,10 +5,16 @@ import { keyOf } from '../../solver/measuring/reading-key.js';
 import { paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
 import { table } from './table.js';
-import { clean, name } from './text.js';
-import { guessedOf, isInsideTapeError, marginWords, pairWords, settled } from './words.js';
-import { spare, spareInDoubt } from './words.js';
-import type { Telling } from './words.js';
+import { clean, name } from '../../words/text.js';
+import {
+  guessedOf,
+  isInsideTapeError,
+  marginWords,
+  pairWords,
+  settled,
+} from '../../words/words.js';
+import { spare, spareInDoubt } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** So many rules stand on the first screen. */
 const TIGHTEST = 8;

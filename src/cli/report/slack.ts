@@ -6,8 +6,8 @@ import type { Coordinate, Scenario } from '../../model/scenario.js';
 import type { Slack, SlackSide } from '../../solver/answer.js';
 import { list, paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
-import { pairWords, sides, unit } from './words.js';
-import type { Telling } from './words.js';
+import { pairWords, sides, unit } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** `anywhere within 3/16 either side, 1/4 up, 1/8 down, half a degree either way`. */
 export function slackSection(slack: Slack | undefined, telling: Telling): Section {

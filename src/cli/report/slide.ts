@@ -9,10 +9,10 @@ import type { Verdict } from './headline.js';
 import { fold, list, paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
 import { plot } from './plot.js';
-import { columns } from './text.js';
-import { whereWords } from './where.js';
-import { countOf, pairWords, spare } from './words.js';
-import type { Telling } from './words.js';
+import { columns } from '../../words/text.js';
+import { whereWords } from '../../words/where.js';
+import { countOf, pairWords, spare } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** Undecided while any proof is open, else whether it fits anywhere along the slide. */
 export function slideVerdict({ best, proved }: Slide): Verdict {

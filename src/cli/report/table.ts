@@ -4,9 +4,16 @@ import { DUST, inUnits, neededStyle, tape, tapeSize } from '../../model/tape.js'
 import type { TapeStyle, Units } from '../../model/tape.js';
 import type { Reading } from '../../solver/answer.js';
 import type { Line } from './lines.js';
-import { columns, fit, pad } from './text.js';
-import { guessedOf, pairWords, settled, shareRangeWords, shareWords, wantsWords } from './words.js';
-import type { Telling } from './words.js';
+import { columns, fit, pad } from '../../words/text.js';
+import {
+  guessedOf,
+  pairWords,
+  settled,
+  shareRangeWords,
+  shareWords,
+  wantsWords,
+} from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** What a row says after its four sizes: whether the rule binds, or where it wants the engine. */
 export type Remark = 'binds' | 'wants';

@@ -4,9 +4,9 @@ import { pitchOnFloor } from '../../model/rake.js';
 import { setFrom } from '../../model/set-from.js';
 import { tape } from '../../model/tape.js';
 import type { Datum, Position } from '../../model/scenario.js';
-import { name } from './text.js';
-import { axisWords, EVEN, pitchWords } from './where.js';
-import type { Telling } from './words.js';
+import { name } from '../../words/text.js';
+import { axisWords, EVEN, pitchWords } from '../../words/where.js';
+import type { Telling } from '../../words/words.js';
 
 /** Radians: a pitch within this is level. */
 const LEVEL = 1e-9;

@@ -6,12 +6,12 @@ import type { Reading } from '../../solver/answer.js';
 import type { Wants } from '../../model/wants.js';
 import type { CurvePoint, TrimAnswer, TrimCurve } from '../../solver/explaining/trimming.js';
 import { CAUTION, FIRST_SCREEN } from './answer.js';
-import { beforeCutting, depthWords, remedyWords, wantedWords, wayWords } from './blockers.js';
+import { beforeCutting, depthWords, remedyWords, wantedWords, wayWords } from '../../words/why.js';
 import { fold, list, paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
-import { clean, name } from './text.js';
-import { countOf, pairWords, spare, unit, workWords } from './words.js';
-import type { Telling } from './words.js';
+import { clean, name } from '../../words/text.js';
+import { countOf, pairWords, spare, unit, workWords } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 export interface TrimReport {
   readonly answer: TrimAnswer;

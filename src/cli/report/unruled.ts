@@ -4,9 +4,9 @@ import { tape } from '../../model/tape.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
 import { list } from './lines.js';
 import type { Line } from './lines.js';
-import { name } from './text.js';
-import { countOf, unit } from './words.js';
-import type { Telling } from './words.js';
+import { name } from '../../words/text.js';
+import { countOf, unit } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** Of each; the answer for programs and the warnings name them all. */
 const MOST_LINES = 2;

@@ -8,10 +8,10 @@ import type { Standing } from '../../solver/answer.js';
 import { DECISION_SLACK } from '../../solver/decision.js';
 import { list, paragraph } from './lines.js';
 import type { Line, Section } from './lines.js';
-import { name } from './text.js';
-import type { Look } from './text.js';
-import { countOf, pairWords, settled, spare, unit } from './words.js';
-import type { Telling } from './words.js';
+import { name } from '../../words/text.js';
+import type { Look } from '../../words/text.js';
+import { countOf, pairWords, settled, spare, unit } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 /** So many measurements are named, unless all are asked for. */
 const FIRST = 3;

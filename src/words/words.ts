@@ -1,13 +1,17 @@
 /** Margins, rules, moves and work in the words of the trade, never flattering. */
 
-import { tape } from '../../model/tape.js';
-import type { Units } from '../../model/tape.js';
-import { AXIS_OF, COORDINATES } from '../../model/scenario.js';
-import type { Box, Coordinate, Position, Scenario } from '../../model/scenario.js';
-import type { Reading, Standing } from '../../solver/answer.js';
-import { DECISION_SLACK } from '../../solver/decision.js';
+import { tape } from '../model/tape.js';
+import type { Units } from '../model/tape.js';
+import { AXIS_OF, COORDINATES } from '../model/scenario.js';
+import type { Box, Coordinate, Position, Scenario } from '../model/scenario.js';
+import type { Reading, Standing } from '../solver/answer.js';
+import { DECISION_SLACK } from '../solver/decision.js';
 import { name } from './text.js';
 import type { Look } from './text.js';
+
+/** Stands once beside whatever leads to lifting, cutting, welding, steering, brakes, fuel or exhaust work. */
+export const CAUTION_WORDS =
+  'Space only, not strength. Have cuts and mounts reviewed; local codes rule.';
 
 /** What every phrase of a report depends on. */
 export interface Telling {

@@ -1,15 +1,12 @@
 /** Where the engine sits, in words: which way, how far, and from which datum. */
 
-import { setFrom } from '../../model/set-from.js';
-import { degrees, exactDegrees, exactTape, tape } from '../../model/tape.js';
-import { pitchOnFloor } from '../../model/rake.js';
-import { AXIS_OF } from '../../model/scenario.js';
-import type { Coordinate, Datum, Position, Scenario } from '../../model/scenario.js';
-import type { LimitReading, Standing } from '../../solver/answer.js';
-import { list } from './lines.js';
-import type { Line } from './lines.js';
+import { setFrom } from '../model/set-from.js';
+import { degrees, exactDegrees, exactTape, tape } from '../model/tape.js';
+import { pitchOnFloor } from '../model/rake.js';
+import { AXIS_OF } from '../model/scenario.js';
+import type { Coordinate, Datum, Position, Scenario } from '../model/scenario.js';
+import type { LimitReading, Standing } from '../solver/answer.js';
 import { name } from './text.js';
-import type { Look } from './text.js';
 import { sides, unit } from './words.js';
 import type { Telling } from './words.js';
 
@@ -21,21 +18,6 @@ export function whereWords(position: Position, telling: Telling): string[] {
     alongWords('z', position.height, telling),
     coordinateWords('pitch', position.pitch, telling),
   ];
-}
-
-/** What the position is the position of. */
-const ENGINE_DATUM = "crank centreline at the block's rear face";
-
-/** The position on as many lines, with what is measured where that leaves room for it. */
-export function setLines(label: string, where: readonly string[], look: Look): readonly Line[] {
-  const { lines } = list(label, where, ', ', look);
-  const told = list(
-    label,
-    [...where.slice(0, -1), `${where.at(-1)!} (${ENGINE_DATUM})`],
-    ', ',
-    look,
-  );
-  return told.lines.length <= Math.max(2, lines.length) ? told.lines : lines;
 }
 
 /** One coordinate of a position in words, from its datum; a pitch also as a level floor shows it. */
