@@ -11,10 +11,11 @@ import type { DrivelineAnswer } from '../driveline-json.js';
 import { paragraph } from './lines.js';
 import type { Line } from './lines.js';
 import { list } from './lines.js';
-import { pad } from './text.js';
-import { setLines, whereWords } from './where.js';
-import { sides, unit } from './words.js';
-import type { Telling } from './words.js';
+import { pad } from '../../words/text.js';
+import { whereWords } from '../../words/where.js';
+import { setLines } from './set-lines.js';
+import { sides, unit } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 
 const STATE: Readonly<Record<AxleState, string>> = {
   ride: 'ride',
@@ -59,7 +60,7 @@ export function drivelineReport(
 function headline({ checks, standing, driveline }: DrivelineAnswer): Line {
   const ride = standing.states[0]!;
   const joints = [ride.front, ...(ride.rear ? [ride.rear] : [])];
-  const words = joints.map((joint) => angle(joint.true)).join(' and ');
+  const words = joints.map((joint) => angle(joint.true, 'up')).join(' and ');
   const at = `${words} deg true at ride, to ${whole(driveline.speed)} rpm`;
   return checks.every(isKept)
     ? { label: 'WORKS.', text: `${joints.length > 1 ? 'Joints' : 'Joint'} ${at}.`, tone: 'good' }
