@@ -26,7 +26,8 @@ export function drivelineJson(
   const angle = (radians: number): number => rounded((radians * 180) / Math.PI, 5);
   const joint = (one: JointAngle | undefined) =>
     one && { side: angle(one.side), plan: angle(one.plan), true: angle(one.true) };
-  const { states, allowed, critical } = standing;
+  const { states, critical } = standing;
+  const { least, most, within } = driveline.angles;
   return {
     title: scenario.title,
     units,
@@ -39,7 +40,7 @@ export function drivelineJson(
     },
     joints: driveline.joints,
     speed: rounded(driveline.speed, 1),
-    allowed: { least: angle(allowed.least), most: angle(allowed.most) },
+    allowed: { least: angle(least), most: angle(most), within: angle(within) },
     states: states.map(({ state, front, rear, length: long, ripple }) => ({
       state,
       front: joint(front),
@@ -65,10 +66,10 @@ function checkJson(
   angle: (radians: number) => number,
 ): object {
   if (check.of === 'speed')
-    return { ...check, value: rounded(check.value, 1), most: rounded(check.most, 1) };
+    return { ...check, value: rounded(check.value, 1), max: rounded(check.max, 1) };
   const as = check.of === 'slip' ? length : angle;
-  const own = { ...check, value: as(check.value), most: as(check.most) };
-  return check.of === 'joint' ? { ...own, least: angle(check.least) } : own;
+  const own = { ...check, value: as(check.value), max: as(check.max) };
+  return 'min' in check ? { ...own, min: angle(check.min) } : own;
 }
 
 function rounded(value: number, places: number): number {

@@ -89,12 +89,20 @@ function trimmedJson({ part, cut, over }: Trim, n: Numbers): object {
 
 function limitJson({ quantity, min, max, why }: Limit, n: Numbers): object {
   const value = (at: number) =>
-    quantity.of === 'pitch' ? along('pitch', at, n) : length(at, 'nearest', n);
+    isAngle(quantity) ? along('pitch', at, n) : length(at, 'nearest', n);
   const what =
     quantity.of === 'height above'
       ? { ...quantity.what, above: quantity.above }
-      : { coordinate: quantity.of };
+      : quantity.of === 'joint angle'
+        ? { joint: quantity.joint, state: quantity.state }
+        : quantity.of === 'joint difference'
+          ? { difference: quantity.state }
+          : { coordinate: quantity.of };
   return { ...what, min: value(min), max: value(max), ...(why !== undefined && { why }) };
+}
+
+function isAngle({ of }: Limit['quantity']): boolean {
+  return of === 'pitch' || of === 'joint angle' || of === 'joint difference';
 }
 
 /** Degrees along pitch; null for an end that nobody asked for. */

@@ -13,7 +13,7 @@ import type { Census } from './reading/census.js';
 import { readCases } from './reading/cases.js';
 import { readChoices, sayExclusions } from './reading/choices.js';
 import { readDatums } from './reading/datums.js';
-import { readDriveline } from './reading/driveline.js';
+import { jointLimits, readDriveline } from './reading/driveline.js';
 import { readLift, readRock } from './reading/engine-moves.js';
 import { readHoistPath } from './reading/hoist.js';
 import { readMeasuringError, readPosition, readRake } from './reading/header.js';
@@ -105,7 +105,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     groups: census.groups,
     rulebook: raw.rulebook ?? 'none',
     rules: [...rules, ...(raw.rulebook === 'common practice' ? rulebookRules() : [])],
-    limits,
+    limits: driveline === undefined ? limits : [...limits, ...jointLimits(driveline)],
     choices,
     trims: readTrims(c, raw.trims, ['trims'], census),
     worth: readWorth(c, raw),

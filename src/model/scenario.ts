@@ -7,7 +7,7 @@
  * position 0, 0, 0, 0 the two frames coincide. Everything here is plain data.
  */
 
-import type { Driveline } from './driveline.js';
+import type { AxleState, Driveline } from './driveline.js';
 import type { Kind } from './kinds.js';
 
 export type Axis = 'x' | 'y' | 'z';
@@ -207,7 +207,10 @@ export interface Limit {
         readonly of: 'height above';
         readonly what: { readonly datum: string } | { readonly part: string };
         readonly above: string;
-      };
+      }
+    /** The true angle of a joint of the driveline, or by how much the two differ, radians. */
+    | { readonly of: 'joint angle'; readonly joint: 'front' | 'rear'; readonly state: AxleState }
+    | { readonly of: 'joint difference'; readonly state: AxleState };
   /** Millimetres or radians; an open end is infinite. */
   readonly min: number;
   readonly max: number;

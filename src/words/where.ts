@@ -7,6 +7,7 @@ import { AXIS_OF } from '../model/scenario.js';
 import type { Coordinate, Datum, Position, Scenario } from '../model/scenario.js';
 import type { LimitReading, Standing } from '../solver/answer.js';
 import { name } from './text.js';
+import { jointWords, STATE_WORDS } from './joints.js';
 import { sides, unit } from './words.js';
 import type { Telling } from './words.js';
 
@@ -66,6 +67,14 @@ function limitMissed({ limit, value }: LimitReading, telling: Telling): string {
     const what = name(Object.values(quantity.what)[0]!, look);
     const most = `no ${isLow ? 'lower' : 'higher'} than ${height(exactTape(end, units))}`;
     return `${what} is ${is} ${name(quantity.above, look)}, may be ${most}`;
+  }
+  if (quantity.of === 'joint angle' || quantity.of === 'joint difference') {
+    const what =
+      quantity.of === 'joint angle'
+        ? `${jointWords(quantity.joint)} at ${STATE_WORDS[quantity.state]} is`
+        : 'the joints differ by';
+    const must = `must be at ${isLow ? 'least' : 'most'}`;
+    return `${what} ${degrees(value, round)} deg, ${must} ${exactDegrees(end)}`;
   }
   const isAngle = quantity.of === 'pitch';
   const is = isAngle ? `${degrees(value, round)} deg` : tape(value, units, { round }) + unit(units);

@@ -13,6 +13,7 @@ import type { Remedy } from '../solver/explaining/asking.js';
 import type { WhyAnswer } from '../solver/explaining/why.js';
 import { name } from './text.js';
 import { coordinateWords } from './where.js';
+import { quantityWords } from './joints.js';
 import { pairWords, spare, unit, wantsWords, workWords } from './words.js';
 import type { Telling } from './words.js';
 
@@ -121,7 +122,9 @@ function freeSlope({ slope }: Reading, { scenario: { position } }: Telling): Rea
 
 function limitName({ quantity, why }: Limit, { look }: Telling): string {
   const what =
-    quantity.of === 'height above' ? name(Object.values(quantity.what)[0]!, look) : quantity.of;
+    quantity.of === 'height above'
+      ? name(Object.values(quantity.what)[0]!, look)
+      : quantityWords(quantity);
   return `the limit on ${what}${why === undefined ? '' : ` (${name(why, look)})`}`;
 }
 

@@ -4,7 +4,6 @@ import { isKept } from '../../geometry/driveline/checks.js';
 import type { DrivelineCheck } from '../../geometry/driveline/checks.js';
 import type { JointAngle } from '../../geometry/driveline/joint.js';
 import type { StateStanding } from '../../geometry/driveline/standing.js';
-import type { AxleState } from '../../model/driveline.js';
 import { degrees, tape } from '../../model/tape.js';
 import type { Rounding } from '../../model/tape.js';
 import type { DrivelineAnswer } from '../driveline-json.js';
@@ -12,18 +11,11 @@ import { paragraph } from './lines.js';
 import type { Line } from './lines.js';
 import { list } from './lines.js';
 import { pad } from '../../words/text.js';
+import { jointWords, STATE_WORDS } from '../../words/joints.js';
 import { whereWords } from '../../words/where.js';
 import { setLines } from './set-lines.js';
 import { sides, unit } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
-
-const STATE: Readonly<Record<AxleState, string>> = {
-  ride: 'ride',
-  bump: 'full bump',
-  droop: 'full droop',
-};
-
-const JOINT = { front: 'front', rear: 'pinion' } as const;
 
 /** What a wedge's angle is told to, radians: less is no wedge. */
 const NO_WEDGE = (0.05 * Math.PI) / 180;
@@ -74,21 +66,21 @@ function headline({ checks, standing, driveline }: DrivelineAnswer): Line {
 /** One thing that is not kept; what is there is rounded away from what may be. */
 function missed(check: DrivelineCheck, { units }: Telling): string {
   switch (check.of) {
-    case 'joint': {
-      const isLow = check.value < check.least;
+    case 'joint angle': {
+      const isLow = check.value < check.min;
       const is = angle(check.value, isLow ? 'down' : 'up');
-      const may = isLow ? `at least ${angle(check.least)}` : `at most ${angle(check.most, 'down')}`;
-      return `${JOINT[check.joint]} joint at ${STATE[check.state]} ${is} deg, must be ${may}`;
+      const may = isLow ? `at least ${angle(check.min)}` : `at most ${angle(check.max, 'down')}`;
+      return `${jointWords(check.joint)} at ${STATE_WORDS[check.state]} ${is} deg, must be ${may}`;
     }
-    case 'difference':
-      return `joints apart by ${angle(check.value, 'up')} deg, may be ${angle(check.most)}`;
+    case 'joint difference':
+      return `joints apart by ${angle(check.value, 'up')} deg, may be ${angle(check.max)}`;
     case 'slip': {
       const is = tape(check.value, units, { round: 'up' }) + unit(units);
-      const may = tape(check.most, units, { round: 'down' }) + unit(units);
+      const may = tape(check.max, units, { round: 'down' }) + unit(units);
       return `the slip joint must go ${check.way} by ${is}, has ${may}`;
     }
     case 'speed':
-      return `the shaft turns at ${whole(check.value)} rpm, is used to ${whole(check.most)}`;
+      return `the shaft turns at ${whole(check.value)} rpm, is used to ${whole(check.max)}`;
   }
 }
 
@@ -107,8 +99,8 @@ function table({ standing }: DrivelineAnswer, telling: Telling): Line[] {
   ];
   const rows = standing.states.flatMap((one): string[][] => {
     const length = tape(one.length, units, { round: 'nearest' }) + unit(units);
-    const front = [STATE[one.state], JOINT.front, ...cells(one.front), length];
-    return one.rear ? [front, ['', JOINT.rear, ...cells(one.rear), '']] : [front];
+    const front = [STATE_WORDS[one.state], 'front', ...cells(one.front), length];
+    return one.rear ? [front, ['', 'pinion', ...cells(one.rear), '']] : [front];
   });
   const heads = ['', 'joint', 'side view', 'plan view', 'true', 'length'];
   const widths = heads.map((head, c) =>
@@ -121,11 +113,9 @@ function table({ standing }: DrivelineAnswer, telling: Telling): Line[] {
   }));
 }
 
-function allowedWords({ standing, driveline }: DrivelineAnswer): string {
-  const { least, most } = standing.allowed;
-  const { within } = driveline.angles;
-  const isGiven = driveline.angles.most !== undefined;
-  const why = isGiven ? 'by the file' : `for ${whole(driveline.speed)} rpm`;
+function allowedWords({ driveline }: DrivelineAnswer): string {
+  const { least, most, mostBy, within } = driveline.angles;
+  const why = mostBy === 'file' ? 'by the file' : `for ${whole(driveline.speed)} rpm`;
   const both = driveline.joints === 'two' ? `, the two within ${angle(within)}` : '';
   return `${angle(least)} to ${angle(most, 'down')} deg ${why}${both}`;
 }
@@ -175,7 +165,7 @@ function rippleWords(states: readonly StateStanding[]): string {
     const percent = (ripple.greatest - ripple.least) * 100;
     return percent < 0.05 ? 'under 0.05 %' : `${percent.toFixed(1)} %`;
   };
-  const told = states.map((one) => `${swing(one)} at ${STATE[one.state]}`);
+  const told = states.map((one) => `${swing(one)} at ${STATE_WORDS[one.state]}`);
   return `the pinion's speed swings ${told.join(', ')}`;
 }
 

@@ -6,6 +6,7 @@ import type { Coordinate, Scenario } from '../../model/scenario.js';
 import type { Slack, SlackSide } from '../../solver/answer.js';
 import { list, paragraph, whole } from './lines.js';
 import type { Line, Section } from './lines.js';
+import { quantityWords } from '../../words/joints.js';
 import { pairWords, sides, unit } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
 
@@ -108,7 +109,11 @@ function stopWords({ stop }: SlackSide, telling: Telling): string {
     case 'rule':
       return pairWords(stop.rule, telling);
     case 'limit':
-      return `limit on ${stop.limit.quantity.of}`;
+      return `limit on ${
+        stop.limit.quantity.of === 'height above'
+          ? stop.limit.quantity.of
+          : quantityWords(stop.limit.quantity)
+      }`;
     case 'range':
       return 'end of the range';
     case 'effort':

@@ -7,7 +7,7 @@ import { lengthOf, minus, unit } from '../../model/vector.js';
 import { pitchRotation } from '../rotation.js';
 import { jointAngle, rippleOfOne, rippleOfTwo } from './joint.js';
 import type { JointAngle, Ripple } from './joint.js';
-import { criticalSpeed, largestAngle } from './shaft.js';
+import { criticalSpeed } from './shaft.js';
 
 /** The driveline with the axle in one state. */
 export interface StateStanding {
@@ -24,8 +24,6 @@ export interface StateStanding {
 export interface DrivelineStanding {
   /** Ride height first. */
   readonly states: readonly StateStanding[];
-  /** Radians that a joint may work at. */
-  readonly allowed: { readonly least: number; readonly most: number };
   /** Millimetres. */
   readonly shortest: number;
   readonly longest: number;
@@ -34,7 +32,7 @@ export interface DrivelineStanding {
 }
 
 export function drivelineAt(driveline: Driveline, position: Position): DrivelineStanding {
-  const { tube, angles, speed, share } = driveline;
+  const { tube, share } = driveline;
   const states = AXLE_STATES.flatMap((state) => {
     const pinion = driveline.pinion[state];
     return pinion === undefined ? [] : [{ state, ...jointsAt(driveline, position, pinion) }];
@@ -44,7 +42,6 @@ export function drivelineAt(driveline: Driveline, position: Position): Driveline
   const whips = tube && criticalSpeed(tube, longest);
   return {
     states,
-    allowed: { least: angles.least, most: angles.most ?? largestAngle(speed) },
     shortest: Math.min(...lengths),
     longest,
     ...(whips !== undefined && { critical: { at: whips, usedTo: whips * share } }),

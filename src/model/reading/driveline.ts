@@ -1,9 +1,10 @@
 /** The driveline behind the engine. */
 
-import { AXLE_STATES } from '../driveline.js';
+import { AXLE_STATES, jointBounds } from '../driveline.js';
 import type { AxleState, Driveline, Pinion, Tube } from '../driveline.js';
-import type { Path, Side, Vec3 } from '../scenario.js';
+import type { Limit, Path, Side, Vec3 } from '../scenario.js';
 import type { RawDriveline, RawLength } from '../schema.js';
+import { largestAngle } from '../rulebook/joints.js';
 import { Frame } from './frame.js';
 import { saySteep } from './header.js';
 import type { Reading } from './reading.js';
@@ -53,9 +54,25 @@ export function readDriveline(c: Reading, raw: RawDriveline | undefined): Drivel
     ...(travel && { slip: { in: travel.in!, out: travel.out! } }),
     speed,
     gears,
-    angles: { least: least!, ...(most !== undefined && { most }), within: within! },
+    angles: {
+      least: least!,
+      most: most ?? largestAngle(speed),
+      mostBy: most === undefined ? 'speed' : 'file',
+      within: within!,
+    },
     share,
   };
+}
+
+/** What the joints must keep, as limits on the position. */
+export function jointLimits(driveline: Driveline): readonly Limit[] {
+  return jointBounds(driveline).map(({ min, max, ...quantity }) => ({
+    quantity,
+    min,
+    max,
+    why: 'driveline',
+    path: [...HERE, 'angles'],
+  }));
 }
 
 function readPoint(

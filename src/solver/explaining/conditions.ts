@@ -4,6 +4,7 @@ import type { Stop } from '../answer.js';
 import { boxOf, travel } from '../box.js';
 import type { Contact } from '../measuring/contact.js';
 import { limitSlack, LIMIT_SLACK, slackOver } from '../measuring/limits.js';
+import type { JointLimit } from '../measuring/joint-limit.js';
 import type { HeightLimit } from '../measuring/limits.js';
 import type { Meter, SetContacts } from '../measuring/meter.js';
 import { createProbe } from '../measuring/probe.js';
@@ -16,6 +17,9 @@ export interface Corners {
   readonly lo: Float64Array;
   readonly hi: Float64Array;
 }
+
+/** Millimetres of usual travel for a radian of pitch, for comparing widths. */
+const PITCH_TRAVEL = 500;
 
 export interface Condition {
   readonly stop: Stop;
@@ -35,8 +39,8 @@ export function conditionsAt(meter: Meter, of: SetContacts, x: Float64Array): Co
     return new ContactCondition(meter, contact, x, probe.lower - contact.needed);
   });
   contacts.sort((a, b) => a.margin - b.margin);
-  const heights = of.limits.filter((limit) => limit.kind === 'height');
-  return [...heights.map((limit) => heightCondition(limit, of)), ...contacts];
+  const limits = of.limits.filter((limit) => limit.kind !== 'coordinate');
+  return [...limits.map((limit) => limitCondition(limit, of)), ...contacts];
 }
 
 class ContactCondition implements Condition {
@@ -73,16 +77,36 @@ class ContactCondition implements Condition {
   }
 }
 
-function heightCondition(limit: HeightLimit, { set }: SetContacts): Condition {
+function limitCondition(limit: HeightLimit | JointLimit, { set }: SetContacts): Condition {
   const missed = (x: Float64Array): boolean => limitSlack(limit, set, x) < -LIMIT_SLACK;
+  const holds = ({ lo, hi }: Corners): boolean => slackOver(limit, set, lo, hi) >= -LIMIT_SLACK;
   return {
     stop: { by: 'limit', limit: limit.limit },
-    keeps: ({ lo, hi }) => {
-      if (slackOver(limit, set, lo, hi) >= -LIMIT_SLACK) return KEPT;
-      const at = heightCorners(lo, hi).find(missed);
-      return { kept: false, ...(at && { at }) };
+    keeps: (box, _, most) => {
+      if (holds(box)) return KEPT;
+      const corners = limit.kind === 'height' ? heightCorners : cornersOf;
+      const at = corners(box.lo, box.hi).find(missed);
+      if (at) return { kept: false, at };
+      return limit.kind === 'joint' && holdsInPieces(box, holds, most) ? KEPT : { kept: false };
     },
   };
+}
+
+/** Whether something holds in every piece of a box, halved along its longest side where it is not seen to. */
+function holdsInPieces(box: Corners, holds: (piece: Corners) => boolean, most: number): boolean {
+  const waiting = [box];
+  for (let n = 0; n < most; n++) {
+    const piece = waiting.pop();
+    if (!piece) return true;
+    if (holds(piece)) continue;
+    const { lo, hi } = piece;
+    const widths = lo.map((low, k) => (hi[k]! - low) * (k === 3 ? PITCH_TRAVEL : 1));
+    const k = widths.indexOf(Math.max(...widths));
+    const middle = (lo[k]! + hi[k]!) / 2;
+    const at = (end: Float64Array): Float64Array => end.map((v, c) => (c === k ? middle : v));
+    waiting.push({ lo, hi: at(hi) }, { lo: at(lo), hi });
+  }
+  return false;
 }
 
 /** Where a height is looked at first: lowest and highest, at pitches across the range. */
@@ -91,6 +115,13 @@ function heightCorners(lo: Float64Array, hi: Float64Array): Float64Array[] {
     [lo[2]!, hi[2]!].map((height) =>
       Float64Array.of(lo[0]!, lo[1]!, height, lo[3]! + part * (hi[3]! - lo[3]!)),
     ),
+  );
+}
+
+/** The corners of a box, at which a joint is looked at first. */
+function cornersOf(lo: Float64Array, hi: Float64Array): Float64Array[] {
+  return Array.from({ length: 16 }, (_, mask) =>
+    lo.map((low, k) => ((mask >> k) & 1 ? hi[k]! : low)),
   );
 }
 

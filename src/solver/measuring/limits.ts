@@ -9,6 +9,7 @@ import { choicesTouching, partUnder } from '../../model/options.js';
 import type { OptionDomains } from '../../model/options.js';
 import type { Limit, OptionSet, Scenario } from '../../model/scenario.js';
 import { COORDINATES } from '../../model/scenario.js';
+import { JointLimit } from './joint-limit.js';
 import type { PositionBox } from '../box.js';
 import { EngineSolid } from './pose.js';
 import type { Rows } from '../rows.js';
@@ -32,7 +33,7 @@ interface CoordinateLimit {
   readonly limit: Limit;
   readonly coordinate: number;
 }
-export type ReadyLimit = HeightLimit | CoordinateLimit;
+export type ReadyLimit = HeightLimit | CoordinateLimit | JointLimit;
 
 const ready = new WeakMap<Limit, ReadyLimit>();
 
@@ -44,6 +45,10 @@ export function readyLimit(scenario: Scenario, limit: Limit): ReadyLimit {
 
 function make(scenario: Scenario, limit: Limit): ReadyLimit {
   const { quantity } = limit;
+  if (quantity.of === 'joint angle' || quantity.of === 'joint difference') {
+    if (!scenario.driveline) throw new Error('no driveline');
+    return new JointLimit(limit, quantity, scenario.driveline);
+  }
   if (quantity.of !== 'height above') {
     return { kind: 'coordinate', limit, coordinate: COORDINATES.indexOf(quantity.of) };
   }
@@ -81,6 +86,7 @@ export function limitValue(
   x: ArrayLike<number>,
 ): number | undefined {
   if (limit.kind === 'coordinate') return x[limit.coordinate]!;
+  if (limit.kind === 'joint') return limit.value(x);
   const solids = limit.solids(set);
   if (solids.length === 0) return undefined;
   return lowestAt(solids, x[3]!) + x[2]! - limit.above;
@@ -102,15 +108,16 @@ export function limitSlack(limit: ReadyLimit, set: OptionSet, x: ArrayLike<numbe
 const PITCH_PARTS = 16;
 
 /**
- * A lower bound on the slack of a height limit anywhere between two positions; Infinity where idle. The
+ * A lower bound on the slack of a limit anywhere between two positions; Infinity where idle. The
  * height of a point under pitch bends by at most its distance from the pitch axis.
  */
 export function slackOver(
-  limit: HeightLimit,
+  limit: HeightLimit | JointLimit,
   set: OptionSet,
   lo: ArrayLike<number>,
   hi: ArrayLike<number>,
 ): number {
+  if (limit.kind === 'joint') return limit.slackOver(lo, hi).least;
   const solids = limit.solids(set);
   if (solids.length === 0) return Infinity;
   const { min, max } = limit.limit;
@@ -142,14 +149,18 @@ function lowPointOver(solids: readonly EngineSolid[], at: number, other: number)
   return least;
 }
 
-/** Narrow a box by the coordinate limits; false when nothing is left. */
+/** Narrow a box by the coordinate limits; false when nothing is left, or no joint may keep its limit there. */
 export function narrowByLimits(
   limits: readonly ReadyLimit[],
   lo: Float64Array,
   hi: Float64Array,
 ): boolean {
   for (const limit of limits) {
-    if (limit.kind !== 'coordinate') continue;
+    if (limit.kind === 'height') continue;
+    if (limit.kind === 'joint') {
+      if (limit.slackOver(lo, hi).most < -LIMIT_SLACK) return false;
+      continue;
+    }
     const k = limit.coordinate;
     lo[k] = Math.max(lo[k]!, limit.limit.min);
     hi[k] = Math.min(hi[k]!, limit.limit.max);

@@ -42,5 +42,6 @@ export function nearestToLimits(
 }
 
 function inMillimetres(limit: ReadyLimit, slack: number): number {
-  return limit.kind === 'coordinate' && limit.coordinate === 3 ? slack * PITCH_LEVER : slack;
+  const isAngle = limit.kind === 'joint' || (limit.kind === 'coordinate' && limit.coordinate === 3);
+  return isAngle ? slack * PITCH_LEVER : slack;
 }

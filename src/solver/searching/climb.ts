@@ -66,7 +66,7 @@ function scoreAt(r: ClimbRequest, x: Float64Array, floor: number): Score {
   const { meter, of, objective } = r;
   let missed = 0;
   for (const limit of of.limits) {
-    if (limit.kind === 'height') missed = Math.max(missed, -limitSlack(limit, of.set, x));
+    if (limit.kind !== 'coordinate') missed = Math.max(missed, -limitSlack(limit, of.set, x));
   }
   // A limit has a slack of its own: past it, it is missed, however little.
   missed = missed <= LIMIT_SLACK ? 0 : missed + MET_WITHIN;

@@ -9,7 +9,7 @@ import { axisRow, cornerRow, witnessRow } from '../bounding/bounds.js';
 import type { Contact } from '../measuring/contact.js';
 import type { PositionBox } from '../box.js';
 import { DECISION_SLACK } from '../decision.js';
-import { heightRows, isSettled } from '../measuring/limits.js';
+import { heightRows, isSettled, LIMIT_SLACK } from '../measuring/limits.js';
 import type { ReadyLimit } from '../measuring/limits.js';
 import { createLpResult, lowestCeiling, solveHardRows, solveLp } from '../bounding/lp.js';
 import { rowAbove } from '../bounding/merge-rows.js';
@@ -73,6 +73,7 @@ export class Relaxation {
       if (limit.kind === 'height' && isSettled(limit, view.domains)) {
         heightRows(limit, settled, box, this.rows);
       }
+      if (limit.kind === 'joint') limit.addRows(box, LIMIT_SLACK, this.rows);
     }
     this.contactRows(view, box, measured);
   }

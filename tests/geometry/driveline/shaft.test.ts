@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { criticalSpeed, largestAngle } from '../../../src/geometry/driveline/shaft.js';
+import { criticalSpeed } from '../../../src/geometry/driveline/shaft.js';
+import { largestAngle } from '../../../src/model/rulebook/joints.js';
 
 const DEGREE = Math.PI / 180;
 

@@ -23,7 +23,7 @@ const LINE: Driveline = {
   slip: { in: 25, out: 25 },
   speed: 2500,
   gears: { transmission: [] },
-  angles: { least: 0.5 * DEGREE, within: 1 * DEGREE },
+  angles: { least: 0.5 * DEGREE, most: 7 * DEGREE, mostBy: 'speed', within: 1 * DEGREE },
   share: 0.75,
 };
 const AT: Position = { setback: 530, offset: 30, height: 10, pitch: 3 * DEGREE };
@@ -119,18 +119,18 @@ describe('checks', () => {
     const [ride, , droop] = states;
     const most = droop!.rear!.true - 1e-6;
     expect(failing({ ...LINE, angles: { ...LINE.angles, most } })).toEqual([
-      expect.objectContaining({ of: 'joint', state: 'droop', joint: 'rear', most }),
+      expect.objectContaining({ of: 'joint angle', state: 'droop', joint: 'rear', max: most }),
     ]);
     const within = Math.abs(ride!.front.true - ride!.rear!.true) - 1e-6;
     expect(failing({ ...LINE, angles: { ...LINE.angles, within } })).toEqual([
-      expect.objectContaining({ of: 'difference', state: 'ride' }),
+      expect.objectContaining({ of: 'joint difference', state: 'ride' }),
     ]);
     const least = Math.min(ride!.front.true, ride!.rear!.true) + 1e-6;
     expect(failing({ ...LINE, angles: { ...LINE.angles, least } })).toEqual([
-      expect.objectContaining({ of: 'joint', state: 'ride', least }),
+      expect.objectContaining({ of: 'joint angle', state: 'ride', min: least }),
     ]);
     expect(failing({ ...LINE, slip: { in: 1, out: 25 } })).toEqual([
-      expect.objectContaining({ of: 'slip', way: 'in', most: 1 }),
+      expect.objectContaining({ of: 'slip', way: 'in', max: 1 }),
     ]);
     const share = (2500 / critical!.at) * 0.999;
     expect(failing({ ...LINE, share })).toEqual([expect.objectContaining({ of: 'speed' })]);
