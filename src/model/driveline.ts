@@ -67,7 +67,6 @@ export type JointBound =
   | {
       readonly of: 'joint difference';
       readonly state: AxleState;
-      readonly min: number;
       readonly max: number;
     };
 
@@ -91,6 +90,6 @@ export function jointBounds({ joints, angles, pinion }: Driveline): readonly Joi
       : { min, max: most };
     const rear: JointBound = { of: 'joint angle', joint: 'rear', state, ...own };
     if (isEven || !isRide) return [front, rear];
-    return [front, rear, { of: 'joint difference', state, min: 0, max: within }];
+    return [front, rear, { of: 'joint difference', state, max: within }];
   });
 }

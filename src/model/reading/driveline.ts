@@ -66,13 +66,14 @@ export function readDriveline(c: Reading, raw: RawDriveline | undefined): Drivel
 
 /** What the joints must keep, as limits on the position. */
 export function jointLimits(driveline: Driveline): readonly Limit[] {
-  return jointBounds(driveline).map(({ min, max, ...quantity }) => ({
-    quantity,
-    min,
-    max,
-    why: 'driveline',
-    path: [...HERE, 'angles'],
-  }));
+  const said = { why: 'driveline', path: [...HERE, 'angles'] };
+  return jointBounds(driveline).map((bound) => {
+    const { max } = bound;
+    if (bound.of === 'joint difference')
+      return { quantity: { of: bound.of, state: bound.state }, min: -Infinity, max, ...said };
+    const { of, joint, state, min } = bound;
+    return { quantity: { of, joint, state }, min, max, ...said };
+  });
 }
 
 function readPoint(

@@ -40,7 +40,7 @@ describe('joints', () => {
     fc.assert(
       fc.property(position, (at) => {
         const turn = math.rotationMatrix(at.pitch, [0, 1, 0]) as unknown as number[][];
-        const apply = (v: readonly number[]) => math.multiply(turn, [...v]) as unknown as number[];
+        const apply = (v: readonly number[]) => math.multiply(turn, [...v]);
         const centre = math.add(apply(LINE.output), [at.setback, at.offset, at.height]);
         const shaft = math.subtract([...LINE.pinion.ride.at], centre);
         const before = apply([1, 0, 0]);
