@@ -10,7 +10,7 @@ export const AXLE_STATES: readonly AxleState[] = ['ride', 'bump', 'droop'];
  * How the shaft is jointed: a joint at each end; one at the front alone, the tube being one with the
  * pinion; or a constant-velocity joint at the front, which leaves no ripple.
  */
-export type Joints = 'two' | 'one' | 'constant velocity';
+type Joints = 'two' | 'one' | 'constant velocity';
 
 /** The pinion of the rear axle. */
 export interface Pinion {

@@ -76,7 +76,7 @@ export function jointsAt(
 const rotation = new Float64Array(9);
 
 /** The centre of the front joint, millimetres in the vehicle frame. */
-export function outputCentre({ output }: Driveline, position: Position): Vec3 {
+function outputCentre({ output }: Driveline, position: Position): Vec3 {
   const [x, y, z] = turned(output, position.pitch);
   return [x + position.setback, y + position.offset, z + position.height];
 }
