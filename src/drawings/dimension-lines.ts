@@ -20,12 +20,14 @@ const TICK = 2.2;
 
 /** The size as a tape reads it at rest, rounded down: `3/8`, `1 5/8 at rest`, `1/2 overlap`. */
 function gapWords({ reading, moves }: Dimension, units: Units): string {
-  const { atRest } = reading;
+  const { atRest, gap } = reading;
   const size =
     atRest < 0
       ? `${tape(-atRest, units, { round: 'up' })} overlap`
       : tape(atRest, units, { round: 'down' });
-  return moves ? `${size} at rest` : size;
+  const isLess =
+    moves && tape(gap, units, { round: 'down' }) !== tape(atRest, units, { round: 'down' });
+  return isLess ? `${size} at rest` : size;
 }
 
 /**

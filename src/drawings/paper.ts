@@ -58,7 +58,7 @@ export class Paper {
   /** The whole drawing; `title` and `described` are read out to who cannot see it. */
   svg(title: string, described: string): string {
     const { width, height } = this;
-    return `<svg xmlns="http://www.w3.org/2000/svg" width="${n(width)}mm" height="${n(height)}mm" viewBox="0 0 ${n(width)} ${n(height)}" role="img" font-family="${FACE}" font-size="${TEXT_SIZE}" fill="none" stroke-linecap="round" stroke-linejoin="round">
+    return `<svg xmlns="http://www.w3.org/2000/svg" width="${n(width)}mm" height="${n(height)}mm" viewBox="0 0 ${n(width)} ${n(height)}" role="img" data-berth-drawing="1" font-family="${FACE}" font-size="${TEXT_SIZE}" fill="none" stroke-linecap="round" stroke-linejoin="round">
 <title>${escaped(title)}</title>
 <desc>${escaped(described)}</desc>
 <style>text{fill:#000;stroke:none}</style>
