@@ -17,11 +17,14 @@ import type {
   Range,
   Scenario,
 } from '../model/scenario.js';
+import { exactTape } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import { parseWants } from '../model/wants.js';
 import type { Wants } from '../model/wants.js';
 import type { Aim } from '../solver/answer.js';
 import { mistake, UserError } from './problems.js';
+import { PAPERS } from './sheet/style.js';
+import type { PaperName } from './sheet/style.js';
 
 /** The units to print in, and to read lengths without a unit in: those asked for, or the file's. */
 export function unitsAsked(text: string | undefined, scenario: Scenario): Units {
@@ -207,6 +210,57 @@ export function lengthAsked(
     throw mistake(`${option} must be 0 or more`, { code: 'bad length', read: text });
   }
   return length.mm;
+}
+
+/**
+ * Trims to carry out, `part=depth` each, by the trim's index; `part way=depth` where a part has several.
+ */
+export function cutsAsked(
+  texts: readonly string[],
+  units: Units,
+  { trims }: Scenario,
+): ReadonlyMap<number, number> {
+  const cuts = new Map<number, number>();
+  for (const text of texts) {
+    const at = text.lastIndexOf('=');
+    const named = (at < 0 ? text : text.slice(0, at)).trim();
+    const found = trims.flatMap(({ part, cut }, t) =>
+      named === part || named === `${part} ${cut}` ? [t] : [],
+    );
+    const names = trims.map(({ part, cut }) => `${part} ${cut}`);
+    const nearest = nearestName(named, names);
+    if (at < 0 || found.length !== 1) {
+      const several = found.length > 1;
+      throw mistake(
+        several ? `--cut: '${named}' is several trims` : `--cut: the file has no trim '${named}'`,
+        {
+          code: 'bad option',
+          read: text,
+          expected: '"part=depth", such as "firewall=1", of the trims in the file',
+          ...(nearest === undefined || several ? {} : { nearest }),
+        },
+      );
+    }
+    const trim = found[0]!;
+    const depth = lengthAsked('--cut', text.slice(at + 1), units, 'over 0');
+    if (depth > trims[trim]!.upTo + 1e-9) {
+      const most = exactTape(trims[trim]!.upTo, units);
+      throw mistake(`--cut: ${named} may be cut ${most} ${units} at most`, {
+        code: 'bad length',
+        read: text,
+      });
+    }
+    if (cuts.has(trim)) throw mistake(`--cut: '${named}' is there twice`, { read: text });
+    cuts.set(trim, depth);
+  }
+  return cuts;
+}
+
+/** The paper to print on; the printer's own unless one is named. */
+export function paperAsked(text: string | undefined): PaperName | undefined {
+  const found = PAPERS.find((paper) => paper === text?.toLowerCase());
+  if (text === undefined || found) return found;
+  throw mistake(`--paper: there is no '${text}'`, { read: text, expected: PAPERS.join(' or ') });
 }
 
 /** Seconds. */

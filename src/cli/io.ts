@@ -18,6 +18,8 @@ export interface Io {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** Milliseconds that only ever grow. */
   now(): number;
+  /** Today where the person is, as ISO has it: 2026-03-01. */
+  today(): string;
   /** Lets signals and timers be delivered. */
   breathe(): Promise<void>;
   /** Calls back when the person asks to stop; returns how to stop listening. */

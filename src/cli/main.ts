@@ -29,6 +29,11 @@ const io: Io = {
   },
   env: process.env,
   now: () => performance.now(),
+  today: () => {
+    const now = new Date();
+    const two = (value: number) => String(value).padStart(2, '0');
+    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  },
   breathe: () => new Promise((resolve) => setImmediate(resolve)),
   // Heard once: with no listener left, the second one ends the process at once, whatever it does.
   onInterrupt: (stop) => {

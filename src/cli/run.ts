@@ -7,6 +7,7 @@ import type { GapsOptions } from './commands/gaps.js';
 import type { DrivelineOptions } from './commands/driveline.js';
 import type { InitOptions } from './commands/init.js';
 import type { PlaceOptions } from './commands/place.js';
+import type { SheetOptions } from './commands/sheet.js';
 import type { TrimOptions } from './commands/trim.js';
 import type { SlideOptions } from './commands/slide.js';
 import { Interrupt } from './interrupt.js';
@@ -251,6 +252,35 @@ function commands(io: Io, end: (status: number) => void): Command {
       await interruptible(file, io, async (interrupt) => {
         const { runTrim } = await import('./commands/trim.js');
         end(await runTrim(file, options, io, interrupt));
+      });
+    });
+
+  program
+    .command('sheet')
+    .description('the answer, drawings and check list as one page to print')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .option('-o, --output <page>', 'the page to write, HTML')
+    .option('--svg <folder>', 'write the drawings: side.svg, top.svg and front.svg')
+    .option('--paper <letter|a4>', "the paper to print on (the printer's)")
+    .option('--cut <part=depth>', "carry out a trim of the file's", collect)
+    .option('--force', 'write over files that are no sheet')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--tolerance <length>', 'how close a proof must come (1/64 in)')
+    .option('--time-limit <seconds>', 'stop then, with the best so far')
+    .option('--pin <coordinate=length>', 'hold setback, offset, height or pitch', collect)
+    .option('--option <choice=option>', 'hold a choice', collect)
+    .option('--aim <what>', 'margin, centre, low or back', 'margin')
+    .option('--keep <length>', 'margin that centre, low or back must leave (0)')
+    .addHelpText(
+      'after',
+      `\nStatus: 0 fits, 1 proved not to fit, 2 bad input, 3 undecided.\n${example(
+        `berth sheet ${EXAMPLE} -o sheet.html`,
+      )}`,
+    )
+    .action(async (file: string, options: SheetOptions) => {
+      await interruptible(file, io, async (interrupt) => {
+        const { runSheet } = await import('./commands/sheet.js');
+        end(await runSheet(file, options, io, interrupt));
       });
     });
 

@@ -15,7 +15,7 @@ import { withTrims } from '../model/trims.js';
 import { motionCells } from './motions.js';
 
 /** One part that stands. */
-interface ScenePart {
+export interface ScenePart {
   readonly name: string;
   readonly side: Side;
   readonly kind?: Kind;

@@ -19,7 +19,7 @@ import { keyOf } from '../solver/measuring/reading-key.js';
 import { solidsOf } from '../solver/measuring/solids.js';
 
 /** Two places and the way between them: `gap` is `along . (from - to)`, below 0 where parts overlap. */
-interface Witness {
+export interface Witness {
   /** On the reading's first part. */
   readonly from: Vec3;
   /** On its second. */

@@ -24,6 +24,26 @@ export function withTrims(
   return { ...s, choices: [...s.choices, ...choices], ...(oneSide && { oneSide }) };
 }
 
+/**
+ * The scenario with a choice for every trim named, between no cut and one so deep, told in words.
+ * @param depths millimetres, by the trim's index in the file.
+ */
+export function withCutsOf(
+  s: Scenario,
+  depths: ReadonlyMap<number, number>,
+  units: Units,
+): Scenario {
+  const taken = new Set(s.choices.map(({ name }) => name));
+  const choices = [...depths].map(([t, depth]): Choice => {
+    const name = cutName(t, taken);
+    return {
+      name,
+      options: [{ ...NO_EFFECT, name: 'none' }, cutOption(s.trims[t]!, depth, units)],
+    };
+  });
+  return { ...s, choices: [...s.choices, ...choices] };
+}
+
 /** Steps from no cut to the deepest, where cuts stand among options: quarters of it, on tape marks. */
 const STEPS = 4;
 
@@ -35,23 +55,30 @@ export function withCutSteps(s: Scenario, units: Units): Scenario {
   const mark = units === 'in' ? 25.4 / 16 : 1;
   const taken = new Set(s.choices.map(({ name }) => name));
   const choices = s.trims.map((trim, t): Choice => {
-    let name = `cut ${t + 1}`;
-    while (taken.has(name)) name = `trim ${name}`;
+    const name = cutName(t, taken);
     const depths = Array.from({ length: STEPS }, (_, i) =>
       Math.min(trim.upTo, mark * Math.ceil(((i + 1) * trim.upTo) / STEPS / mark - 1e-9)),
     );
-    const cuts = [...new Set(depths)].map((depth): Option => {
-      const deep = `${trim.part} ${exactTape(depth, units)} ${trim.cut}`;
-      return {
-        ...NO_EFFECT,
-        name: `${deep} (measure again before cutting)`,
-        cuts: [{ trim, depth }],
-        ...trimWork(trim, depth),
-      };
-    });
+    const cuts = [...new Set(depths)].map((depth) => cutOption(trim, depth, units));
     return { name, options: [{ ...NO_EFFECT, name: 'none' }, ...cuts] };
   });
   return { ...s, choices: [...s.choices, ...choices] };
+}
+
+function cutName(trim: number, taken: ReadonlySet<string>): string {
+  let name = `cut ${trim + 1}`;
+  while (taken.has(name)) name = `trim ${name}`;
+  return name;
+}
+
+function cutOption(trim: Trim, depth: number, units: Units): Option {
+  const deep = `${trim.part} ${exactTape(depth, units)} ${trim.cut}`;
+  return {
+    ...NO_EFFECT,
+    name: `${deep} (measure again before cutting)`,
+    cuts: [{ trim, depth }],
+    ...trimWork(trim, depth),
+  };
 }
 
 /** Hours and money of a cut so deep; nothing for none. */

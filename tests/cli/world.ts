@@ -21,6 +21,8 @@ export interface Setup {
   readonly env?: Record<string, string>;
   /** Milliseconds that pass at each look at the clock; the real clock unless given. */
   readonly tick?: number;
+  /** The date; 2026-03-01 unless given. */
+  readonly today?: string;
   /** Called at every breath, with how many there have been. */
   readonly onBreath?: (world: World, count: number) => void;
 }
@@ -41,6 +43,7 @@ export function world(setup: Setup = {}): World {
     errColumns: setup.width,
     env: setup.env ?? {},
     now: () => (setup.tick === undefined ? performance.now() : (now += setup.tick)),
+    today: () => setup.today ?? '2026-03-01',
     breathe: () => {
       setup.onBreath?.(made, ++breaths);
       return new Promise((resolve) => setImmediate(resolve));

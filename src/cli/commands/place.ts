@@ -2,13 +2,16 @@
 
 import { notDrawn } from '../../model/notdrawn.js';
 import { COORDINATES } from '../../model/scenario.js';
-import type { Coordinate, Range } from '../../model/scenario.js';
+import type { Coordinate, Range, Scenario } from '../../model/scenario.js';
+import type { Units } from '../../model/tape.js';
 import { hasErrors, worstCase } from '../../model/worst.js';
 import { measureAgain } from '../../solver/measuring/again.js';
 import { bothWays, heldTo } from '../../solver/measuring/guaranteed.js';
 import { hoistTo } from '../../solver/measuring/hoist.js';
 import { place } from '../../solver/place.js';
-import type { Standing } from '../../solver/answer.js';
+import type { Aim, PlaceAnswer, Standing } from '../../solver/answer.js';
+import type { Again } from '../../solver/measuring/again.js';
+import type { Unruled } from '../../solver/measuring/unruled.js';
 import { unruledAt } from '../../solver/measuring/unruled.js';
 import { aimAsked, domainsAsked, lengthAsked, optionNames, pinsAsked } from '../asked.js';
 import { secondsAsked, unitsAsked } from '../asked.js';
@@ -22,7 +25,9 @@ import { drive } from '../progress.js';
 import { placeReport } from '../report/answer.js';
 import { verdict } from '../report/headline.js';
 import { print } from '../report/lines.js';
+import type { Asked } from '../report/next.js';
 import { shown } from '../report/shown.js';
+import type { Look } from '../report/text.js';
 import { STATUS } from '../status.js';
 import { DEFAULT_TOLERANCE } from '../tolerance.js';
 
@@ -44,6 +49,76 @@ export interface PlaceOptions {
 const NO_ERRORS =
   '--guaranteed needs a measuring error in the file: a length such as 19 1/4 +- 1/16, or `measuring error`';
 
+/** A search that was asked for and is done. */
+export interface Placed {
+  readonly answer: PlaceAnswer;
+  readonly asked: Asked;
+  readonly scenario: Scenario;
+  readonly units: Units;
+  readonly tolerance: number;
+  readonly unruled: Unruled;
+  readonly again: readonly Again[];
+}
+
+/** What the options of a search say, checked before any file is read. */
+type Typed = Pick<PlaceOptions, 'units' | 'tolerance' | 'timeLimit' | 'pin' | 'option'> & {
+  readonly aim: Aim;
+  readonly keep?: string | undefined;
+  readonly guaranteed?: boolean | undefined;
+};
+
+/**
+ * Searches and measures what a report tells of the answer.
+ * @param held choices that are decided already, by index.
+ * @throws UserError for anything wrong with the options.
+ */
+export async function placed(
+  scenario: Scenario,
+  typed: Typed,
+  io: Io,
+  interrupt: Interrupt,
+  look: Look,
+  held: ReadonlyMap<number, number> = new Map(),
+): Promise<Placed> {
+  const limit =
+    typed.timeLimit === undefined ? undefined : secondsAsked('--time-limit', typed.timeLimit);
+  const names = optionNames(typed.option ?? []);
+  const units = unitsAsked(typed.units, scenario);
+  const pins = pinsAsked(typed.pin ?? [], units, scenario);
+  const keep = typed.keep === undefined ? 0 : lengthAsked('--keep', typed.keep, units, '0 or more');
+  const tolerance =
+    typed.tolerance === undefined
+      ? DEFAULT_TOLERANCE
+      : lengthAsked('--tolerance', typed.tolerance, units, 'over 0');
+  const isWorst = typed.guaranteed === true;
+  if (isWorst && !hasErrors(scenario)) throw mistake(NO_ERRORS);
+  // Its worst case is that of the positions searched.
+  const within = heldTo(scenario, ranges(pins));
+  const open = domainsAsked(scenario, names);
+  const search = place(isWorst ? worstCase(within) : scenario, {
+    aim: typed.aim,
+    keep,
+    tolerance,
+    units,
+    pins: ranges(pins),
+    allowed: open.map((domain, c) => (held.has(c) ? [held.get(c)!] : domain)),
+  });
+  const showing = { units, look, ...(limit === undefined ? {} : { limit }) };
+  const found = await drive(search, io, interrupt, showing);
+  const answer = hasErrors(scenario) ? bothWays(found, within, isWorst ? 'worst' : 'drawn') : found;
+  const { options: set } = answer.main;
+  const { standing } = shown(answer.main);
+  return {
+    answer,
+    asked: { pins, options: names, keep, ...(limit === undefined ? {} : { timeLimit: limit }) },
+    scenario,
+    units,
+    tolerance,
+    unruled: unruledAt(scenario, set, standing),
+    again: hasErrors(scenario) ? measureAgain(within, set, standing.position) : [],
+  };
+}
+
 /**
  * Reads the file, searches, prints the answer and returns the exit status.
  * @throws UserError for anything wrong with the file or the options.
@@ -58,42 +133,14 @@ export async function runPlace(
   if (aim === 'margin' && options.keep !== undefined) {
     throw mistake('--keep needs --aim centre, low or back: the roomiest place keeps all there is');
   }
-  const limit =
-    options.timeLimit === undefined ? undefined : secondsAsked('--time-limit', options.timeLimit);
-  const names = optionNames(options.option ?? []);
+  if (options.timeLimit !== undefined) secondsAsked('--time-limit', options.timeLimit);
+  optionNames(options.option ?? []);
   const { scenario, warnings } = await loadScenario(file, io);
-  const units = unitsAsked(options.units, scenario);
-  const pins = pinsAsked(options.pin ?? [], units, scenario);
-  const keep =
-    options.keep === undefined ? 0 : lengthAsked('--keep', options.keep, units, '0 or more');
-  const tolerance =
-    options.tolerance === undefined
-      ? DEFAULT_TOLERANCE
-      : lengthAsked('--tolerance', options.tolerance, units, 'over 0');
   const look = lookFor(io, options.plain === true);
-  const isWorst = options.guaranteed === true;
-  if (isWorst && !hasErrors(scenario)) throw mistake(NO_ERRORS);
-  // Its worst case is that of the positions searched.
-  const held = heldTo(scenario, ranges(pins));
-  const search = place(isWorst ? worstCase(held) : scenario, {
-    aim,
-    keep,
-    tolerance,
-    units,
-    pins: ranges(pins),
-    allowed: domainsAsked(scenario, names),
-  });
-  const found = await drive(search, io, interrupt, {
-    units,
-    look,
-    ...(limit === undefined ? {} : { limit }),
-  });
-  const answer = hasErrors(scenario) ? bothWays(found, held, isWorst ? 'worst' : 'drawn') : found;
+  const done = await placed(scenario, { ...options, aim }, io, interrupt, look);
+  const { answer, asked, units, tolerance, unruled, again } = done;
   const { options: set } = answer.main;
-  const { standing } = shown(answer.main);
-  const again = hasErrors(scenario) ? measureAgain(held, set, standing.position) : [];
   const said = warnings.map((warning) => problemLine(warning, file, look));
-  const unruled = unruledAt(scenario, set, standing);
   const wayTo = ({ position }: Standing) => hoistTo(scenario, set, position);
   if (options.json === true) {
     for (const line of said) io.err(`warning: ${line}\n`);
@@ -102,12 +149,6 @@ export async function runPlace(
     const told = placeJson(answer, notDrawn(scenario), unruled, numbers, again, hoist);
     io.out(`${JSON.stringify(told, null, 2)}\n`);
   } else {
-    const asked = {
-      pins,
-      options: names,
-      keep,
-      ...(limit === undefined ? {} : { timeLimit: limit }),
-    };
     const hoist = wayTo(shown(answer.main).standing);
     const report = {
       answer,

@@ -153,7 +153,10 @@ export function doPieces(
   if (done.length === 0) return ['nothing, as it stands', 'cut nothing'];
   const work = workWords(placement.hours, placement.cost);
   if (work !== '') done.push(`${done.pop()!} (${done.length > 0 ? 'in all ' : ''}${work})`);
-  return [...done, 'cut nothing'];
+  const isCut = placement.options.some((option, c) => {
+    return (telling.scenario.choices[c]!.options[option]!.cuts ?? []).length > 0;
+  });
+  return isCut ? done : [...done, 'cut nothing'];
 }
 
 const SET = { fits: 'Set', 'does not fit': 'Least bad', undecided: 'Best yet' } as const;
@@ -175,7 +178,8 @@ function leastWorkLines(answer: PlaceAnswer, telling: Telling): Line[] {
   return paragraph('Less work', `${does}; set ${where}`, telling.look);
 }
 
-function about(report: Report, telling: Telling): Line[] {
+/** The file, and how its answer was found and how far it is proved; then the file's warnings. */
+export function about(report: Pick<Report, 'answer' | 'warnings'>, telling: Telling): Line[] {
   const { answer, warnings } = report;
   const { look, scenario, units } = telling;
   const proof = verdict(answer) === 'undecided' ? 'not proved' : 'proved';

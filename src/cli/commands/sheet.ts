@@ -1,0 +1,160 @@
+/** `berth sheet`: the answer as one page to print, drawings among it, or the drawings alone. */
+
+import { mkdir, readFile } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { drawingsOf } from '../../drawings/drawing.js';
+import type { Drawings } from '../../drawings/drawing.js';
+import { notDrawn } from '../../model/notdrawn.js';
+import { guessedParts } from '../../model/options.js';
+import { withCutsOf } from '../../model/trims.js';
+import { hoistTo } from '../../solver/measuring/hoist.js';
+import { cutsAsked, paperAsked } from '../asked.js';
+import { aimAsked, optionNames, secondsAsked, unitsAsked } from '../asked.js';
+import type { Interrupt } from '../interrupt.js';
+import type { Io } from '../io.js';
+import { loadScenario } from '../load.js';
+import { lookFor } from '../look.js';
+import { mistake, problemLine, UserError } from '../problems.js';
+import { isThere, putFile } from '../put.js';
+import { verdict } from '../report/headline.js';
+import { shown } from '../report/shown.js';
+import { withBinding } from '../report/rules.js';
+import { changes } from '../report/words.js';
+import { sheetPage, SHEET_MARK } from '../sheet/page.js';
+import { STATUS } from '../status.js';
+import { placed } from './place.js';
+
+/** As commander gives them: all text. */
+export interface SheetOptions {
+  readonly output?: string;
+  readonly svg?: string;
+  readonly paper?: string;
+  readonly cut?: readonly string[];
+  readonly units?: string;
+  readonly tolerance?: string;
+  readonly timeLimit?: string;
+  readonly pin?: readonly string[];
+  readonly option?: readonly string[];
+  readonly aim: string;
+  readonly keep?: string;
+  readonly force?: boolean;
+}
+
+/** Nothing is cut to a terminal's width: a page has its own. */
+const UNFOLDED = { width: 100_000, plain: false, colour: false };
+
+/** What tells a drawing of ours from any other file. */
+const DRAWING_MARK = 'data-berth-drawing';
+
+/**
+ * Reads the file, searches, writes what was asked for and returns the exit status.
+ * @throws UserError for anything wrong with the file, the options or where to write.
+ */
+export async function runSheet(
+  file: string,
+  options: SheetOptions,
+  io: Io,
+  interrupt: Interrupt,
+): Promise<number> {
+  const { output, svg } = options;
+  if (output === undefined && svg === undefined) {
+    throw mistake('sheet needs the name of the page to write, or a folder for drawings', {
+      expected: 'berth sheet bay.yaml -o sheet.html, or --svg drawings',
+    });
+  }
+  const aim = aimAsked(options.aim);
+  if (aim === 'margin' && options.keep !== undefined) {
+    throw mistake('--keep needs --aim centre, low or back: the roomiest place keeps all there is');
+  }
+  if (options.timeLimit !== undefined) secondsAsked('--time-limit', options.timeLimit);
+  optionNames(options.option ?? []);
+  const paper = paperAsked(options.paper);
+  if (output !== undefined) await refuseOther(output, file, SHEET_MARK, options.force);
+  const { scenario: drawn, warnings } = await loadScenario(file, io);
+  const units = unitsAsked(options.units, drawn);
+  const cuts = cutsAsked(options.cut ?? [], units, drawn);
+  const scenario = withCutsOf(drawn, cuts, units);
+  const held = new Map([...cuts].map((_, i) => [drawn.choices.length + i, 1] as const));
+  const look = lookFor(io, true);
+  const done = await placed(scenario, { ...options, aim }, io, interrupt, look, held);
+  const { answer } = done;
+  const { options: set } = answer.main;
+  const { standing } = shown(answer.main);
+  const telling = { scenario, units, look: UNFOLDED, guessed: guessedParts(scenario, set) };
+  const readings = withBinding(standing, answer.main.optimum);
+  const did = changes(set, telling).map(({ what }) => what);
+  const date = io.today();
+  const drawings = drawingsOf({
+    scenario,
+    set,
+    standing: { ...standing, readings },
+    units,
+    options: did.length === 0 ? 'as it stands' : did.join('; '),
+    date,
+  });
+  const written: string[] = [];
+  if (output !== undefined) {
+    const hoist = hoistTo(scenario, set, standing.position);
+    const page = sheetPage(
+      {
+        answer,
+        asked: done.asked,
+        readings,
+        unruled: done.unruled,
+        again: done.again,
+        notDrawn: notDrawn(scenario),
+        ...(hoist && { hoist }),
+        warnings: warnings.map((warning) => problemLine(warning, file, look)),
+        drawings,
+        date,
+        ...(paper && { paper }),
+      },
+      telling,
+    );
+    await putFile(output, page);
+    written.push(output);
+  }
+  if (svg !== undefined) written.push(...(await putDrawings(svg, drawings, options.force)));
+  for (const path of written) io.out(`Written: ${path}\n`);
+  return STATUS[verdict(answer)];
+}
+
+/** The drawings into a folder, which is made if it is not there; returns their paths. */
+async function putDrawings(
+  folder: string,
+  { views }: Drawings,
+  force: boolean | undefined,
+): Promise<string[]> {
+  try {
+    await mkdir(folder, { recursive: true });
+  } catch {
+    const { problems } = mistake('this is no folder, and none can be made of it', {
+      code: 'unreadable',
+    });
+    throw new UserError(problems, folder);
+  }
+  const paths = views.map(({ view }) => join(folder, `${view}.svg`));
+  for (const path of paths) await refuseOther(path, undefined, DRAWING_MARK, force);
+  for (const [i, { svg }] of views.entries()) await putFile(paths[i]!, svg);
+  return paths;
+}
+
+/** What is there already may be written over if it is one of ours; never the file that is read. */
+async function refuseOther(
+  path: string,
+  read: string | undefined,
+  mark: string,
+  force: boolean | undefined,
+): Promise<void> {
+  const refuse = (message: string): never => {
+    throw new UserError(mistake(message).problems, path);
+  };
+  if (read !== undefined && read !== '-' && resolve(path) === resolve(read)) {
+    refuse('this is the scenario itself: name another file');
+  }
+  if (force === true || !(await isThere(path))) return;
+  const text = await readFile(path, 'utf8').catch(() => '');
+  if (!text.slice(0, 1000).includes(mark)) {
+    refuse('a file that is no sheet of ours is there already; --force writes over it');
+  }
+}

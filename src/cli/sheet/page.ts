@@ -1,0 +1,53 @@
+/** A sheet to print and take to the vehicle: one HTML file, nothing loaded from elsewhere, no script. */
+
+import { CAUTION } from '../report/answer.js';
+import type { Telling } from '../report/words.js';
+import { checkList } from './checklist.js';
+import { paragraphOf, safe } from './html.js';
+import { answerPart, bindsPart, optionsPart, proofPart, roomPart, setUpCard } from './sections.js';
+import type { Sheet } from './sheet.js';
+import { styleFor } from './style.js';
+
+/** What tells a sheet of ours from any other file, so that it may be written over. */
+export const SHEET_MARK = '<meta name="generator" content="Berth">';
+
+const CAUTIONS = [
+  CAUTION.text,
+  'Lifting, cutting, welding, and any work on steering, brakes, fuel or exhaust: by local codes and by who is licensed for it. Support the engine and the vehicle on what is rated for them.',
+];
+
+/** The whole page as HTML text. */
+export function sheetPage(sheet: Sheet, telling: Telling): string {
+  const { scenario } = telling;
+  const cautions = CAUTIONS.map((text) => paragraphOf(text)).join('\n');
+  const drawings = sheet.drawings.views.map(
+    ({ svg }) => `<section class="drawing">\n${svg}</section>`,
+  );
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta name="viewport" content="width=device-width">
+${SHEET_MARK}
+<title>${safe(scenario.title)}</title>
+<style>${styleFor(sheet.paper)}</style>
+</head>
+<body>
+<h1>${safe(scenario.title)}</h1>
+<p>${safe(`${sheet.date}. Measured from ${scenario.origin}.`)}</p>
+${answerPart(sheet, telling)}
+${setUpCard(sheet, telling)}
+<div class="caution">
+${cautions}
+</div>
+${bindsPart(sheet, telling)}
+${roomPart(sheet, telling)}
+${drawings.join('\n')}
+${optionsPart(sheet, telling)}
+${checkList(sheet.readings, sheet.drawings.dimensions, telling)}
+${proofPart(sheet, telling)}
+</body>
+</html>
+`;
+}
