@@ -27,7 +27,7 @@ import { verdict } from '../report/headline.js';
 import { print } from '../report/lines.js';
 import type { Asked } from '../report/next.js';
 import { shown } from '../report/shown.js';
-import type { Look } from '../report/text.js';
+import type { Look } from '../../words/text.js';
 import { STATUS } from '../status.js';
 import { DEFAULT_TOLERANCE } from '../tolerance.js';
 

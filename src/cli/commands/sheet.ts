@@ -19,7 +19,7 @@ import { isThere, putFile } from '../put.js';
 import { verdict } from '../report/headline.js';
 import { shown } from '../report/shown.js';
 import { withBinding } from '../report/rules.js';
-import { changes } from '../report/words.js';
+import { changes } from '../../words/words.js';
 import { sheetPage, SHEET_MARK } from '../sheet/page.js';
 import { STATUS } from '../status.js';
 import { placed } from './place.js';

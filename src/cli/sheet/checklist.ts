@@ -5,9 +5,9 @@ import type { Units } from '../../model/tape.js';
 import type { Dimension } from '../../drawings/dimensions.js';
 import type { Reading } from '../../solver/answer.js';
 import { ROOMY } from '../report/rules.js';
-import { name } from '../report/text.js';
-import { countOf, guessedOf, outWords, settled, spare } from '../report/words.js';
-import type { Telling } from '../report/words.js';
+import { name } from '../../words/text.js';
+import { countOf, guessedOf, outWords, settled, spare } from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 import { BLANK, heading, paragraphOf, safe, tableOf } from './html.js';
 
 /** Those with little to spare in full; the rest by the part they are taped from, in two columns. */

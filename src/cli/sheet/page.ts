@@ -1,7 +1,7 @@
 /** A sheet to print and take to the vehicle: one HTML file, nothing loaded from elsewhere, no script. */
 
 import { CAUTION } from '../report/answer.js';
-import type { Telling } from '../report/words.js';
+import type { Telling } from '../../words/words.js';
 import { checkList } from './checklist.js';
 import { paragraphOf, safe } from './html.js';
 import { answerPart, bindsPart, optionsPart, proofPart, roomPart, setUpCard } from './sections.js';

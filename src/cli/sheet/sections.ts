@@ -6,7 +6,7 @@ import type { Reading } from '../../solver/answer.js';
 import { about, doPieces, guessedSection } from '../report/answer.js';
 import { alsoSection } from '../report/also.js';
 import { others } from '../report/beside.js';
-import { beforeCutting, wayWords } from '../report/blockers.js';
+import { beforeCutting, wayWords } from '../../words/why.js';
 import { headline, verdict, whyUndecided } from '../report/headline.js';
 import { hoistSection } from '../report/hoist.js';
 import { list, paragraph } from '../report/lines.js';
@@ -15,9 +15,9 @@ import { roomSection } from '../report/room.js';
 import { shown } from '../report/shown.js';
 import { slackSection } from '../report/slack.js';
 import { tapeWords } from '../report/tapes.js';
-import { name } from '../report/text.js';
+import { name } from '../../words/text.js';
 import { unruledLines } from '../report/unruled.js';
-import { limitWords, whereWords } from '../report/where.js';
+import { limitWords, whereWords } from '../../words/where.js';
 import {
   number,
   pairWords,
@@ -26,8 +26,8 @@ import {
   spare,
   wantsWords,
   workWords,
-} from '../report/words.js';
-import type { Telling } from '../report/words.js';
+} from '../../words/words.js';
+import type { Telling } from '../../words/words.js';
 import { againSection, worstLines } from '../report/worst.js';
 import { BLANK, heading, paragraphOf, safe, tableOf, told } from './html.js';
 import type { Sheet } from './sheet.js';
