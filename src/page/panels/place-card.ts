@@ -10,10 +10,7 @@ import type { Offer } from '../protocol.js';
 import { capital } from './verdict.js';
 
 /** In a sentence: what is proved of a placement. */
-export function provedWords(
-  { fits, best, bound, optimum, setting }: Placement,
-  page: Page,
-): string {
+function provedWords({ fits, best, bound, optimum, setting }: Placement, page: Page): string {
   const { units } = page.telling;
   const { margin } = shownOf({ optimum, setting } as Placement);
   const left = spare(margin, units);

@@ -1,7 +1,6 @@
 /** The bay in three dimensions, turned with a finger, the arrow keys or buttons. Drawn only when something changes. */
 
-import type {
-  BufferGeometry} from 'three';
+import type { BufferGeometry } from 'three';
 import {
   AmbientLight,
   Color,
