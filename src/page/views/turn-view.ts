@@ -89,7 +89,7 @@ export class TurnView {
       for (const solid of solids) this.add(name, side, solid, isGlass);
     }
     this.middle = new Vector3(...middle);
-    this.distance = radius * 3.4;
+    this.distance = radius * 3.9;
     this.dress();
   }
 
