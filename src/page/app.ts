@@ -25,6 +25,7 @@ import { verdictPanel } from './panels/verdict.js';
 import { whyPanel } from './panels/why.js';
 import { Session } from './session.js';
 import { carriedOver } from './state.js';
+import type { Looking } from './state.js';
 import { tabsOf } from './tabs.js';
 import { themeButtons } from './themes.js';
 import { LargeView } from './views/large-view.js';
@@ -138,6 +139,10 @@ export class App {
       bench: this.parts.bench,
       change: (next: Parameters<Page['change']>[0], by = '') => {
         session.change(next, by);
+        this.moved();
+      },
+      look: (looking: Looking) => {
+        session.look(looking);
         this.moved();
       },
       ended: () => session.ended(),

@@ -22,6 +22,11 @@ export function changed<T>(history: History<T>, now: T, by = ''): History<T> {
   return { past, now, future: [], by };
 }
 
+/** Another value that is nothing to undo. */
+export function replaced<T>(history: History<T>, now: T): History<T> {
+  return { ...history, now };
+}
+
 /** The same with the next change of the same name standing for itself. */
 export function ended<T>(history: History<T>): History<T> {
   return { ...history, by: '' };

@@ -7,7 +7,7 @@ import type { Look } from '../words/text.js';
 import type { Telling } from '../words/words.js';
 import type { Bench } from './bench.js';
 import type { Moving } from './live.js';
-import type { Place, State } from './state.js';
+import type { Looking, Place, State } from './state.js';
 
 /** Everything measured so far at the present place. */
 export interface Measured {
@@ -29,6 +29,7 @@ export interface Page {
   readonly chosen: string | undefined;
   /** @param by changes of the same name in a row are undone as one. */
   change(next: Partial<State>, by?: string): void;
+  look(looking: Looking): void;
   /** What comes next is undone by itself. */
   ended(): void;
   choose(pair: string | undefined): void;

@@ -3,9 +3,6 @@
 /** What became of it. */
 export type Saved = { readonly text: string } | { readonly message: string };
 
-/** Puts a case into the text of a file, keeping the person's comments and order. */
-export type WithCase = (text: string, name: string, wants: string) => Saved;
-
 /** Asks the server to write it into the file. */
 export async function saveThere(name: string, wants: string): Promise<Saved> {
   try {

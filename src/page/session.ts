@@ -5,11 +5,11 @@
 
 import type { Scenario } from '../model/scenario.js';
 import type { Standing } from '../solver/answer.js';
-import { begun, changed, ended, redone, undone } from './history.js';
+import { begun, changed, ended, redone, replaced, undone } from './history.js';
 import type { History } from './history.js';
 import { Live } from './live.js';
 import type { Measured } from './page.js';
-import type { Place, State } from './state.js';
+import type { Looking, Place, State } from './state.js';
 
 /** Rules followed while the engine moves. */
 export const FOLLOWED = 8;
@@ -51,12 +51,22 @@ export class Session {
     this.history = ended(this.history);
   }
 
+  /** Which way it looks is nothing to undo. */
+  look(looking: Looking): void {
+    this.history = replaced(this.history, { ...this.state, looking });
+  }
+
   undo(): void {
-    this.history = undone(this.history);
+    this.went(undone(this.history));
   }
 
   redo(): void {
-    this.history = redone(this.history);
+    this.went(redone(this.history));
+  }
+
+  private went(history: History<State>): void {
+    const { looking } = this.state;
+    this.history = replaced(history, { ...history.now, looking });
   }
 
   /** The worst rules at the present place, while it may be about to change. */

@@ -6,11 +6,9 @@ import { countOf, pairWords, spare, unit } from '../../words/words.js';
 import { button, el, mark, write } from '../dom.js';
 import { pairKey } from '../page.js';
 import type { Page, Panel } from '../page.js';
+import { FOLLOWED } from '../session.js';
 import { spoken } from '../spoken.js';
 import type { Moving } from '../live.js';
-
-/** Rows that are kept up to date while the engine moves. */
-export const ROWS = 8;
 
 interface Row {
   readonly element: HTMLLIElement;
@@ -18,7 +16,7 @@ interface Row {
 }
 
 export function gapsPanel(page: Page): Panel {
-  const rows = Array.from({ length: ROWS }, (_, i) => rowOf(page, i + 1));
+  const rows = Array.from({ length: FOLLOWED }, (_, i) => rowOf(page, i + 1));
   const list = el(
     'ol',
     { class: 'gaps', attrs: { 'aria-label': 'Gaps, worst first' } },
@@ -31,7 +29,7 @@ export function gapsPanel(page: Page): Panel {
   });
   const rest = el('ol', {
     class: 'gaps rest',
-    attrs: { 'aria-label': 'Other gaps', start: ROWS + 1 },
+    attrs: { 'aria-label': 'Other gaps', start: FOLLOWED + 1 },
   });
   let shown: readonly Reading[] | undefined;
   const update = () => {
@@ -52,7 +50,7 @@ export function gapsPanel(page: Page): Panel {
     shown = others;
     rest.replaceChildren(
       ...others.map((one, i) => {
-        const row = rowOf(page, ROWS + 1 + i);
+        const row = rowOf(page, FOLLOWED + 1 + i);
         row.show(one);
         return row.element;
       }),

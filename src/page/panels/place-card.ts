@@ -10,14 +10,14 @@ import type { Offer } from '../protocol.js';
 import { capital } from './verdict.js';
 
 /** In a sentence: what is proved of a placement. */
-export function provedWords(
-  { fits, best, bound, optimum, setting }: Placement,
-  page: Page,
-): string {
+function provedWords({ fits, best, bound, optimum, setting }: Placement, page: Page): string {
   const { units } = page.telling;
   const { margin } = shownOf({ optimum, setting } as Placement);
   const left = spare(margin, units);
-  const most = `no place under these options has more than ${boundWords(bound, units)}`;
+  const most =
+    bound < 0
+      ? `under these options every place is ${boundWords(bound, units)} or more`
+      : `no place under these options has more than ${boundWords(bound, units)}`;
   if (fits === 'no') return `Proved: it does not fit. Least bad, ${left}; ${most}.`;
   if (best === 'proved') return `Proved best: ${left}; ${most}.`;
   return `Best so far: ${left}; ${most}.`;

@@ -8,6 +8,7 @@ import { pairWords, spare } from '../../words/words.js';
 import { button, el, svg } from '../dom.js';
 import type { Page, Panel } from '../page.js';
 import { ticksOf } from '../views/ticks.js';
+import { onMark, stepsOf } from '../steps.js';
 import { goButton } from './place-card.js';
 import { solverBlock } from './solver-block.js';
 import { capital } from './verdict.js';
@@ -35,8 +36,11 @@ export function slidePanel(page: Page): Panel {
 function told(page: Page, slide: Slide): Node[] {
   const { telling } = page;
   const { best, along } = slide;
-  const words = (at: number) => coordinateWords(along, at, telling);
-  const lead = `Best at ${words(best.at)}: ${spare(marginOf(best), telling.units)}.`;
+  const { length, angle } = stepsOf(page.scenario)[0]!;
+  // Ends are found to less than a tape shows, so to its marks they are told.
+  const words = (at: number) =>
+    coordinateWords(along, onMark(at, along === 'pitch' ? angle : length), telling);
+  const lead = `Best about ${words(best.at)}: ${spare(marginOf(best), telling.units)}.`;
   const fits = slide.fits
     ? `Every rule is kept from ${words(slide.fits.min)} to ${words(slide.fits.max)}.`
     : 'No place along it keeps every rule.';
@@ -88,7 +92,10 @@ function plotOf(page: Page, slide: Slide): SVGSVGElement {
       }),
       svg(
         'text',
-        { class: 'number', attrs: { x: (left + right) / 2, y: 18, 'text-anchor': 'middle' } },
+        {
+          class: 'number',
+          attrs: { x: (left + right) / 2, y: height - rule - 8, 'text-anchor': 'middle' },
+        },
         String(i + 1),
       ),
     ];
@@ -113,7 +120,11 @@ function plotOf(page: Page, slide: Slide): SVGSVGElement {
     },
     ...stretches,
     svg('line', { class: 'zero', attrs: { x1: rule, x2: width, y1: y(0), y2: y(0) } }),
-    svg('text', { class: 'zero', attrs: { x: rule + 4, y: y(0) - 4 } }, 'nothing to spare'),
+    svg(
+      'text',
+      { class: 'zero', attrs: { x: rule + 4, y: y(0) + (y(0) < 24 ? 16 : -5) } },
+      'nothing to spare',
+    ),
     svg('path', { class: 'line', attrs: { d: line.join('') } }),
     svg('circle', {
       class: 'best',

@@ -5,9 +5,9 @@ import { svg } from '../dom.js';
 /** Pixels between lines. */
 const BETWEEN = 9;
 
-export const HATCHES = { engine: 'hatch-engine', chassis: 'hatch-chassis' } as const;
+const HATCHES = { engine: 'hatch-engine', chassis: 'hatch-chassis' } as const;
 
-/** Patterns for the parts of a pair, by the ids in `HATCHES`. */
+/** Patterns for the parts of a pair, by the ids of HATCHES. */
 export function hatches(): SVGDefsElement {
   return svg('defs', {}, one(HATCHES.engine, 45), one(HATCHES.chassis, -45));
 }

@@ -22,8 +22,6 @@ import type { Frame } from './plan-view.js';
 import { RULE, RuleEdges } from './rule-edges.js';
 import { TurnView } from './turn-view.js';
 
-/** Gaps that carry a number in the view. */
-const TAGGED = 8;
 const CLOSER = [1, 1.6, 2.6];
 
 export class LargeView implements Panel {
@@ -139,7 +137,7 @@ export class LargeView implements Panel {
   private tag(plan: PlanView, frame: Frame): void {
     const { measured, chosen, state } = this.page;
     const isAtRest = measured.standing !== undefined;
-    const found = measured.worst.slice(0, TAGGED).flatMap((one, i) => {
+    const found = measured.worst.flatMap((one, i) => {
       const isChosen = pairKey(one) === chosen;
       // While it moves, only the pair that was asked for is followed.
       if (!isAtRest && !isChosen) return [];

@@ -18,7 +18,7 @@ export function lookButtons(
 ): { readonly element: HTMLElement; update(closer: number): void } {
   const looks = LOOKS.map((looking) => ({
     looking,
-    made: button(CALLED[looking], () => page.change({ looking }), { class: 'look' }),
+    made: button(CALLED[looking], () => page.look(looking), { class: 'look' }),
   }));
   const near = button('Closer', closer, { class: 'look near' });
   const element = el(

@@ -35,10 +35,13 @@ export class PlanView {
   private readonly view: View;
   private readonly chassis = svg('g', { class: 'chassis' });
   private readonly engine = svg('g', { class: 'engine' });
+  /** The chosen chassis part once more, over the engine that may hide it. */
+  private readonly over = svg('g', { class: 'chassis over' });
   private readonly marks = svg('g', { class: 'marks' });
   private readonly shapes = new Map<string, SVGPathElement>();
   private scene: Scene = { parts: [] };
   private drawnPitch = NaN;
+  private chosen = '';
 
   constructor(readonly name: ViewName) {
     this.view = viewOf(name);
@@ -48,6 +51,7 @@ export class PlanView {
       hatches(),
       this.chassis,
       this.engine,
+      this.over,
       this.marks,
     );
   }
@@ -56,6 +60,7 @@ export class PlanView {
   show(scene: Scene): void {
     this.scene = scene;
     this.shapes.clear();
+    this.chosen = '';
     this.chassis.replaceChildren(...this.drawn('chassis', ORIGIN));
     this.drawnPitch = NaN;
   }
@@ -80,6 +85,7 @@ export class PlanView {
     }
     const paper = `translate(${width / 2 - scale * middle[0]} ${height / 2 + scale * middle[1]}) scale(${scale} ${-scale})`;
     mark(this.chassis, 'transform', paper);
+    mark(this.over, 'transform', paper);
     const [u, v] = onPaper(this.view, [position.setback, position.offset, position.height]);
     const turn = isSide ? ` rotate(${-position.pitch * DEGREES})` : '';
     mark(this.engine, 'transform', `${paper} translate(${u} ${v})${turn}`);
@@ -92,9 +98,16 @@ export class PlanView {
 
   /** Hatches the parts of a pair. */
   choose(pair: readonly string[]): void {
+    const key = pair.join('\n');
     for (const [name, shape] of this.shapes) {
       shape.classList.toggle('chosen', pair.includes(name));
     }
+    if (key === this.chosen) return;
+    this.chosen = key;
+    const above = [...this.shapes].filter(([name, { parentNode }]) => {
+      return pair.includes(name) && parentNode === this.chassis;
+    });
+    this.over.replaceChildren(...above.map(([, shape]) => shape.cloneNode()));
   }
 
   /** Numbers at places in the vehicle frame, and the line of the chosen one. */

@@ -1,7 +1,6 @@
 /** The bay in three dimensions, turned with a finger, the arrow keys or buttons. Drawn only when something changes. */
 
-import type {
-  BufferGeometry} from 'three';
+import type { BufferGeometry } from 'three';
 import {
   AmbientLight,
   Color,
@@ -90,7 +89,7 @@ export class TurnView {
       for (const solid of solids) this.add(name, side, solid, isGlass);
     }
     this.middle = new Vector3(...middle);
-    this.distance = radius * 3.4;
+    this.distance = radius * 3.9;
     this.dress();
   }
 
