@@ -1,8 +1,10 @@
 /** The page's entry: reads what it was started with, shows it, and follows the file where there is one. */
 
+import { withCase } from '../model/with-case.js';
 import { App } from './app.js';
 import { Bench } from './bench.js';
 import { download, saveThere } from './saving.js';
+import type { Saved } from './saving.js';
 
 /** What the page is started with, in the element `berth-start`. */
 interface Start {
@@ -22,10 +24,8 @@ const app = new App({
   bench,
   keeping: {
     isLive: start.live,
-    save: async (name, wants) => {
-      if (start.live) return saveThere(name, wants);
-      return { message: 'this page cannot write a file' };
-    },
+    save: (name, wants) =>
+      start.live ? saveThere(name, wants) : Promise.resolve(saveCopy(name, wants)),
   },
 });
 document.getElementById('page')!.append(app.element);
@@ -37,4 +37,12 @@ if (start.live) {
     app.read(text);
   });
 }
-void download;
+
+/** Without a server the changed text is offered as a file, and the page goes on with it. */
+function saveCopy(name: string, wants: string): Saved {
+  const result = withCase(text, name, wants);
+  if ('problems' in result) return { message: result.problems[0]!.message };
+  text = result.text;
+  download(start.name, text);
+  return { text };
+}
