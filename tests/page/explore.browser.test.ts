@@ -1,6 +1,6 @@
 /** The served page in a real browser, from loading to undo, and what happens when its file changes. */
 
-import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { explore } from '../cli/explore-server.js';
@@ -25,6 +25,8 @@ beforeEach(async () => {
   on = await explore(DEMO);
   watched = await watchedPage(browser);
   page = watched.page;
+  // Nothing here takes longer, and what never comes should be told before the test itself gives up.
+  page.setDefaultTimeout(15_000);
   await page.goto(on.origin);
   await atRest(page);
 });
@@ -53,8 +55,8 @@ describe('the served page', () => {
 
   it('moves the engine by dragging, and takes that back', async () => {
     const before = { address: address(), verdict: await verdict() };
-    const stage = (await page.locator('.stage').boundingBox())!;
-    const [x, y] = [stage.x + stage.width / 2, stage.y + stage.height / 2];
+    const grip = (await page.locator('[data-part="bell housing"]').first().boundingBox())!;
+    const [x, y] = [grip.x + grip.width / 2, grip.y + grip.height / 2];
     await page.mouse.move(x, y);
     await page.mouse.down();
     await page.mouse.move(x + 30, y - 20, { steps: 5 });
@@ -132,6 +134,8 @@ describe('a file that changes', () => {
     // What was read well is still there.
     expect(await verdict()).toMatch(/\d/);
     expect(await seriousFindings(page)).toEqual([]);
+    rmSync(on.file);
+    await problems.getByText('there is no such file').waitFor();
     writeFileSync(on.file, DEMO);
     await problems.waitFor({ state: 'detached' });
     expect(address()).toBe(where);

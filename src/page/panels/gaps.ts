@@ -68,14 +68,20 @@ export function gapsPanel(page: Page): Panel {
 }
 
 function rowOf(page: Page, number: number): Row {
-  const pair = el('span', { class: 'pair' });
-  const left = el('span', { class: 'left' });
-  const needs = el('span', { class: 'needs' });
+  // Read aloud otherwise than written: not as a label of its own, which voice control would not find.
+  const written = { 'aria-hidden': 'true' };
+  const pair = el('span', { class: 'pair', attrs: written });
+  const left = el('span', { class: 'left', attrs: written });
+  const needs = el('span', { class: 'needs', attrs: written });
   let key: string | undefined;
   const press = button('', () => page.choose(page.chosen === key ? undefined : key), {
     class: 'gap-row',
   });
-  press.append(el('span', { class: 'number' }, String(number)), pair, left, needs);
+  const aloud = el('span', { class: 'unseen' });
+  press.append(
+    el('span', { class: 'number', attrs: written }, String(number)),
+    ...[pair, left, needs, aloud],
+  );
   const element = el('li', {}, press);
   return {
     element,
@@ -94,7 +100,7 @@ function rowOf(page: Page, number: number): Row {
       write(pair, name);
       write(left, size);
       write(needs, need + rest);
-      mark(press, 'aria-label', spoken(`${number}: ${name}, ${size}, ${need}`));
+      write(aloud, spoken(`${number}: ${name}, ${size}, ${need}`));
       mark(press, 'aria-pressed', String(chosen === key));
       mark(press, 'data-margin', String(one.margin));
       mark(press, 'data-short', one.margin < 0 ? '' : undefined);
