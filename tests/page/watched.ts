@@ -1,10 +1,7 @@
 /** A page of a browser with everything written down that it must not do. */
 
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import axe from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 export interface Watched {
   readonly page: Page;
@@ -53,7 +50,7 @@ export async function atRest(page: Page): Promise<void> {
 
 /** What axe finds serious or critical, each with where. */
 export async function seriousFindings(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
+  await page.evaluate(axe.source);
   const found = await page.evaluate<
     { id: string; impact: string; nodes: { target: string[]; failureSummary: string }[] }[]
   >('axe.run(document, { resultTypes: ["violations"] }).then(({ violations }) => violations)');
