@@ -64,10 +64,13 @@ describe('the package', () => {
     expect(built).toContain(COMMAND);
     expect(built).toContain('dist/licences.txt');
     expect(built).toContain('dist/case-worker.js');
+    expect(built).toContain('dist/page.html');
     expect(built).toContain('dist/entry/worker.js');
     expect(scenarios).toContain('scenarios/orchard-hauler.yaml');
     expect(
-      built.filter((path) => !/^dist\/([\w-]+\.js|entry\/worker\.js|licences\.txt)$/.test(path)),
+      built.filter(
+        (path) => !/^dist\/([\w-]+\.js|entry\/worker\.js|licences\.txt|page\.html)$/.test(path),
+      ),
     ).toEqual([]);
     expect(scenarios.filter((path) => !/\.(yaml|json)$/.test(path))).toEqual([]);
     expect(packedFiles()).toEqual(
@@ -84,6 +87,8 @@ describe('the package', () => {
 
   it('carries the licence of every package that is bundled in', () => {
     const notices = readFileSync(join(ROOT, 'dist/licences.txt'), 'utf8');
+    // Of the command, and of the page alone.
+    expect(notices).toContain(`three ${manifest.dependencies['three']} (MIT)`);
     expect(notices).toContain(`commander ${manifest.dependencies['commander']} (MIT)`);
     expect(notices).not.toContain('carries no licence file');
   });

@@ -1,5 +1,6 @@
 /**
- * Builds dist/: the command and its lazily loaded pieces, with their dependencies bundled in.
+ * Builds dist/: the command and its lazily loaded pieces, with their dependencies bundled in, and the
+ * page of `berth explore`.
  *
  * Dependencies are bundled because loading mathjs as it is published opens hundreds of files;
  * split in pieces because `berth --help` should load the option parser and nothing else.
@@ -10,6 +11,7 @@ import { chmod, mkdir, readFile, readdir, rename, rm, writeFile } from 'node:fs/
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { buildPage } from './page.mjs';
 
 const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '..');
 const DIST = join(ROOT, 'dist');
@@ -17,6 +19,7 @@ const DIST = join(ROOT, 'dist');
 const SCRATCH = join(ROOT, 'node_modules', '.cache', 'berth');
 const ENTRY = 'berth.js';
 const NOTICES = 'licences.txt';
+const PAGE = 'page.html';
 const SHEBANG = '#!/usr/bin/env node\n';
 
 // CommonJS dependencies ask for Node's own modules by `require`, which an ES module lacks.
@@ -51,7 +54,9 @@ for (const file of result.outputFiles) {
   const name = file.path.slice(DIST.length + 1);
   wanted.set(name, name === ENTRY ? withShebang(file.text) : file.text);
 }
-wanted.set(NOTICES, await notices(bundledPackages(result.metafile)));
+const page = await buildPage(ROOT);
+wanted.set(PAGE, page.text);
+wanted.set(NOTICES, await notices(bundledPackages(result.metafile, page.metafile)));
 await put(wanted);
 
 /** The entry as a command: the shebang first, once. */
@@ -59,10 +64,10 @@ function withShebang(text) {
   return text.startsWith('#!') ? text : SHEBANG + text;
 }
 
-/** Directories of the packages that have code in the bundle, sorted. */
-function bundledPackages(metafile) {
+/** Directories of the packages that have code in the bundles, sorted. */
+function bundledPackages(...metafiles) {
   const packages = new Set();
-  for (const output of Object.values(metafile.outputs)) {
+  for (const output of metafiles.flatMap(({ outputs }) => Object.values(outputs))) {
     for (const [input, { bytesInOutput }] of Object.entries(output.inputs)) {
       const found = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(input);
       if (found && bytesInOutput > 0) packages.add(found[1]);

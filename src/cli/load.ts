@@ -9,6 +9,8 @@ import { UserError } from './problems.js';
 
 export interface Loaded {
   readonly scenario: Scenario;
+  /** What the file holds. */
+  readonly text: string;
   readonly warnings: readonly Problem[];
 }
 
@@ -21,5 +23,5 @@ export async function loadScenario(path: string, io: Io): Promise<Loaded> {
   const { scenario, problems } = readScenario(text, format);
   const errors = problems.some((problem) => problem.severity === 'error');
   if (scenario === undefined || errors) throw new UserError(problems, path);
-  return { scenario, warnings: problems };
+  return { scenario, text, warnings: problems };
 }

@@ -1,18 +1,24 @@
 /** Writing a file whole or not at all. */
 
-import { lstat, rename, rm, writeFile } from 'node:fs/promises';
+import { lstat, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { mistake, UserError } from './problems.js';
 
 /**
- * Writes text beside the file and then puts it in its place, so that no one meets half of it.
+ * Writes text beside the file and then puts it in its place, so that no one meets half of it. A link stays a
+ * link, to a file with this text; who may read and write the file stays as it was.
  * @throws UserError where it cannot be written; what stood there before then still stands.
  */
 export async function putFile(path: string, text: string): Promise<void> {
+  const whole = await realpath(path).catch(() => path);
   // Named for this process, and never over what somebody else has put there.
-  const beside = `${path}.${process.pid}.new`;
+  const beside = `${whole}.${process.pid}.new`;
   try {
-    await writeFile(beside, text, { flag: 'wx' });
-    await rename(beside, path);
+    const mode = await stat(whole).then(
+      (about) => about.mode & 0o777,
+      () => 0o666,
+    );
+    await writeFile(beside, text, { flag: 'wx', mode });
+    await rename(beside, whole);
   } catch (error) {
     await rm(beside, { force: true }).catch(() => undefined);
     throw refused(path, error);

@@ -3,6 +3,7 @@
 import { Command, CommanderError } from 'commander';
 import type { BlockersOptions } from './commands/blockers.js';
 import type { CompareOptions } from './commands/compare.js';
+import type { ExploreOptions } from './commands/explore.js';
 import type { GapsOptions } from './commands/gaps.js';
 import type { DrivelineOptions } from './commands/driveline.js';
 import type { InitOptions } from './commands/init.js';
@@ -282,6 +283,25 @@ function commands(io: Io, end: (status: number) => void): Command {
         const { runSheet } = await import('./commands/sheet.js');
         end(await runSheet(file, options, io, interrupt));
       });
+    });
+
+  program
+    .command('explore')
+    .description('the bay on a page, to drag the engine in and see what is tight')
+    .argument('<file>', 'scenario, YAML or JSON; read again whenever it changes')
+    .option('--export <page>', 'write the page as one HTML file instead, for use without a network')
+    .option('--port <number>', 'serve on this port; 0 takes any that is free')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nServes this machine alone, until Ctrl-C. Nothing is written but a case that the` +
+        `\npage is asked to save. Status: 0 stopped or written, 2 bad input.\n${example(
+          `berth explore ${EXAMPLE}`,
+        )}`,
+    )
+    .action(async (file: string, options: ExploreOptions) => {
+      const { runExplore } = await import('./commands/explore.js');
+      end(await runExplore(file, options, io));
     });
 
   program
