@@ -227,7 +227,7 @@ export function cutsAsked(
     const found = trims.flatMap(({ part, cut }, t) =>
       named === part || named === `${part} ${cut}` ? [t] : [],
     );
-    const names = trims.map(({ part, cut }) => `${part} ${cut}`);
+    const names = trims.flatMap(({ part, cut }) => [part, `${part} ${cut}`]);
     const nearest = nearestName(named, names);
     if (at < 0 || found.length !== 1) {
       const several = found.length > 1;

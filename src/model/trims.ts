@@ -25,7 +25,8 @@ export function withTrims(
 }
 
 /**
- * The scenario with a choice for every trim named, between no cut and one so deep, told in words.
+ * The scenario with a choice for every trim named, between no cut and one so deep, told in words; what
+ * is to be done before cutting is for the caller to say.
  * @param depths millimetres, by the trim's index in the file.
  */
 export function withCutsOf(
@@ -38,7 +39,7 @@ export function withCutsOf(
     const name = cutName(t, taken);
     return {
       name,
-      options: [{ ...NO_EFFECT, name: 'none' }, cutOption(s.trims[t]!, depth, units)],
+      options: [{ ...NO_EFFECT, name: 'none' }, cutOption(s.trims[t]!, depth, units, '')],
     };
   });
   return { ...s, choices: [...s.choices, ...choices] };
@@ -71,11 +72,16 @@ function cutName(trim: number, taken: ReadonlySet<string>): string {
   return name;
 }
 
-function cutOption(trim: Trim, depth: number, units: Units): Option {
+function cutOption(
+  trim: Trim,
+  depth: number,
+  units: Units,
+  note = ' (measure again before cutting)',
+): Option {
   const deep = `${trim.part} ${exactTape(depth, units)} ${trim.cut}`;
   return {
     ...NO_EFFECT,
-    name: `${deep} (measure again before cutting)`,
+    name: deep + note,
     cuts: [{ trim, depth }],
     ...trimWork(trim, depth),
   };

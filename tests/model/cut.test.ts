@@ -3,7 +3,7 @@
 import type { Manifold } from 'manifold-3d';
 import { afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { axisRotation } from '../../src/geometry/rotation.js';
-import { cutPart } from '../../src/model/cut.js';
+import { cutPart, takenOff } from '../../src/model/cut.js';
 import { partExtents } from '../../src/model/extents.js';
 import { AXES } from '../../src/model/scenario.js';
 import type {
@@ -199,6 +199,28 @@ describe('flat-faced parts', () => {
     expect(Math.min(seen.all, seen.none, seen.over)).toBeGreaterThan(0);
     expect(seen.some).toBeGreaterThan(20);
   });
+
+  it.each([4, 5])(
+    'have what the plane takes taken off them, no more and no less, seed %i',
+    (seed) => {
+      const random = seeded(seed);
+      let some = 0;
+      for (let n = 0; n < 60; n++) {
+        const { part, cut, depth, over } = randomCase(random, FLAT_FACED);
+        const cuts = [{ trim: trimOf(cut, over), depth }];
+        const off = wholeOf(partOf(takenOff(part, cuts, pinned(ENGINE))));
+        const before = wholeOf(part);
+        const gone = keep(before.intersect(taken(reachOf(part, FACE[cut][0]), cut, depth, over)));
+        const whole = before.volume();
+        // The crumb that stands for nothing is in `off` alone.
+        expect(keep(off.subtract(gone)).volume() / whole, `case ${n}`).toBeLessThan(2 * SAME);
+        expect(keep(gone.subtract(off)).volume() / whole, `case ${n}`).toBeLessThan(2 * SAME);
+        if (gone.volume() > SAME * whole) some++;
+        for (const body of made.splice(0)) body.delete();
+      }
+      expect(some).toBeGreaterThan(20);
+    },
+  );
 
   it('lose more the deeper the cut', () => {
     const random = seeded(5);

@@ -60,7 +60,7 @@ function fitsWords(
 function shortWords(
   { bestBound, main }: PlaceAnswer,
   { options }: Asked,
-  { units }: Telling,
+  { units, scenario }: Telling,
 ): string {
   // No position at all, or none whose margins were at fault: the limits are.
   if (bestBound === -Infinity || bestBound >= 0) {
@@ -72,11 +72,13 @@ function shortWords(
   if (main.optimum.drawn !== undefined) {
     return `Proved: at worst ${least} with ${options.length > 0 ? 'these options' : 'every option'}.`;
   }
-  const tried = options.length > 0 ? 'with these options (no cuts)' : EVERY_OPTION;
-  return `Proved: ${least} ${tried}.`;
+  const which = options.length > 0 ? 'these options' : 'every option';
+  const isCut = main.options.some((option, c) => {
+    return (scenario.choices[c]!.options[option]!.cuts ?? []).length > 0;
+  });
+  const cuts = isCut ? 'and these cuts' : options.length > 0 ? '(no cuts)' : '(no cuts tried)';
+  return `Proved: ${least} with ${which} ${cuts}.`;
 }
-
-const EVERY_OPTION = 'with every option (no cuts tried)';
 
 function openWords({ main, bestBound }: PlaceAnswer, { units }: Telling): string {
   const { margin } = main.setting.fits ? main.setting : main.optimum;

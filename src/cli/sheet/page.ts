@@ -19,7 +19,11 @@ const CAUTIONS = [
 /** The whole page as HTML text. */
 export function sheetPage(sheet: Sheet, telling: Telling): string {
   const { scenario } = telling;
-  const cautions = CAUTIONS.map((text) => paragraphOf(text)).join('\n');
+  const isCut = sheet.answer.main.options.some((option, c) => {
+    return (scenario.choices[c]!.options[option]!.cuts ?? []).length > 0;
+  });
+  const said = isCut ? [...CAUTIONS, 'Measure every cut again before cutting.'] : CAUTIONS;
+  const cautions = said.map((text) => paragraphOf(text)).join('\n');
   const drawings = sheet.drawings.views.map(
     ({ svg }) => `<section class="drawing">\n${svg}</section>`,
   );

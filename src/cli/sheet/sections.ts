@@ -183,7 +183,7 @@ export function roomPart({ readings }: Sheet, telling: Telling): string {
   return [
     heading('Room to work'),
     pieces.length === 0
-      ? paragraphOf('The file names nothing that comes out.')
+      ? paragraphOf('No rule looks at room for a part to come out here.')
       : `<ul>\n${items}\n</ul>`,
   ].join('\n');
 }
