@@ -75,7 +75,11 @@ function rowOf(page: Page, number: number): Row {
   const press = button('', () => page.choose(page.chosen === key ? undefined : key), {
     class: 'gap-row',
   });
-  press.append(el('span', { class: 'number' }, String(number)), pair, left, needs);
+  const said = el('span', { class: 'unseen' });
+  const seen = [el('span', { class: 'number' }, String(number)), pair, left, needs];
+  // Seen as figures and heard as words.
+  for (const one of seen) one.setAttribute('aria-hidden', 'true');
+  press.append(...seen, said);
   const element = el('li', {}, press);
   return {
     element,
@@ -94,7 +98,7 @@ function rowOf(page: Page, number: number): Row {
       write(pair, name);
       write(left, size);
       write(needs, need + rest);
-      mark(press, 'aria-label', spoken(`${number}: ${name}, ${size}, ${need}`));
+      write(said, spoken(`${number}: ${name}, ${size}, ${need}`));
       mark(press, 'aria-pressed', String(chosen === key));
       mark(press, 'data-margin', String(one.margin));
       mark(press, 'data-short', one.margin < 0 ? '' : undefined);
