@@ -48,7 +48,10 @@ function told(page: Page, slide: Slide): Node[] {
   return [
     el('p', { class: 'lead' }, lead),
     el('p', {}, fits + open),
-    el('div', { class: 'plot' }, plotOf(page, slide)),
+    // Stopped at once, it has the best place and no way along yet.
+    hasLine(slide)
+      ? el('div', { class: 'plot' }, plotOf(page, slide))
+      : el('p', {}, 'There is not enough of it to draw.'),
     el(
       'ol',
       { class: 'stretches', attrs: { 'aria-label': 'Stretches' } },
@@ -63,6 +66,10 @@ function told(page: Page, slide: Slide): Node[] {
     }),
     el('details', {}, el('summary', {}, 'The same as a table'), table(page, slide)),
   ];
+}
+
+function hasLine({ points, best }: Slide): boolean {
+  return points.length > 1 && Number.isFinite(marginOf(best));
 }
 
 function marginOf({ placement }: SlidePoint): number {
