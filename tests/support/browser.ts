@@ -18,6 +18,8 @@ const QUIETLY = [
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
+  // Three dimensions without a graphics card.
+  '--enable-unsafe-swiftshader',
 ];
 
 export function launched(): Promise<Browser> {

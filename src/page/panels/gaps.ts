@@ -1,7 +1,8 @@
 /** The gaps, worst first: as many rows as are followed while the engine moves, then all of them on request. */
 
 import { neededStyle, tape } from '../../model/tape.js';
-import type { Reading } from '../../solver/answer.js';
+import type { Reading, Standing } from '../../solver/answer.js';
+import { limitWords } from '../../words/where.js';
 import { countOf, pairWords, spare, unit } from '../../words/words.js';
 import { button, el, mark, write } from '../dom.js';
 import { pairKey } from '../page.js';
@@ -22,6 +23,7 @@ export function gapsPanel(page: Page): Panel {
     { class: 'gaps', attrs: { 'aria-label': 'Gaps, worst first' } },
     ...rows.map((row) => row.element),
   );
+  const limits = el('p', { class: 'limits' });
   let isAll = false;
   const more = button('', () => {
     isAll = !isAll;
@@ -39,6 +41,7 @@ export function gapsPanel(page: Page): Panel {
       (one) => !worst.some((w) => pairKey(w) === pairKey(one)),
     );
     mark(more, 'aria-expanded', String(isAll));
+    if (standing) write(limits, limitsWords(standing, page));
     if (others) {
       write(
         more,
@@ -60,11 +63,19 @@ export function gapsPanel(page: Page): Panel {
     'section',
     { class: 'panel gaps-panel', attrs: { 'aria-label': 'Gaps' } },
     el('h2', {}, 'Gaps, worst first'),
+    limits,
     list,
     more,
     rest,
   );
   return { element, update };
+}
+
+/** Limits that are not kept here; nothing where all are. */
+function limitsWords(standing: Standing, { scenario, telling }: Page): string {
+  const missed = limitWords(standing, telling);
+  if (missed.length > 0) return `Limit missed: ${missed.join('; ')}`;
+  return scenario.limits.length > 0 ? 'Every limit is kept.' : '';
 }
 
 function rowOf(page: Page, number: number): Row {
