@@ -36,7 +36,7 @@ const REST = 140;
 export interface AppParts {
   readonly name: string;
   readonly bench: Bench;
-  readonly keeping: Omit<Keeping, 'saved'>;
+  readonly keeping: Omit<Keeping, 'saved' | 'tell' | 'told'>;
 }
 
 export class App {
@@ -48,6 +48,7 @@ export class App {
   private drawing: { update(): void; dress(): void; reveal(): void } | undefined;
   private chosen: string | undefined;
   private tab = '';
+  private told = '';
   private frame = 0;
   private timer = 0;
   private written = '';
@@ -74,6 +75,12 @@ export class App {
     if (isKept) this.announcer.say('The file was read again');
   }
 
+  /** The file cannot be read any more: what it held before stays. */
+  lost(why: string): void {
+    const problem = { code: 'unreadable', severity: 'error', message: why, path: [] } as const;
+    this.tell([problem], this.session !== undefined);
+  }
+
   private tell(problems: readonly Problem[], isKept: boolean): void {
     const list = problems.length > 0 ? [problemList(this.parts.name, problems, isKept)] : [];
     this.problems.replaceChildren(...list);
@@ -85,7 +92,7 @@ export class App {
     const view = new LargeView(page);
     const verdict = verdictPanel(page);
     const gaps = gapsPanel(page);
-    const keeping: Keeping = { ...this.parts.keeping, saved: (text) => this.read(text) };
+    const keeping = this.keeping();
     const tabs = tabsOf(
       [
         { name: 'Move', panels: [['', coordinatesPanel(page)]] },
@@ -128,6 +135,20 @@ export class App {
     );
     tabs.open(this.tab);
     this.rest();
+  }
+
+  private keeping(): Keeping {
+    const keeping = {
+      ...this.parts.keeping,
+      saved: (text: string) => this.read(text),
+      tell: (words: string) => {
+        this.told = words;
+        this.drawing?.update();
+      },
+    };
+    return Object.defineProperties(keeping, {
+      told: { get: () => this.told },
+    }) as typeof keeping & Pick<Keeping, 'told'>;
   }
 
   private pageOf(session: Session): Page {

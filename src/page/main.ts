@@ -32,9 +32,13 @@ document.getElementById('page')!.append(app.element);
 app.read(text);
 
 if (start.live) {
-  new EventSource('changes').addEventListener('message', ({ data }: MessageEvent<string>) => {
+  const changes = new EventSource('changes');
+  changes.addEventListener('message', ({ data }: MessageEvent<string>) => {
     text = (JSON.parse(data) as { text: string }).text;
     app.read(text);
+  });
+  changes.addEventListener('lost', ({ data }: MessageEvent<string>) => {
+    app.lost((JSON.parse(data) as { lost: string }).lost);
   });
 }
 

@@ -93,10 +93,10 @@ describe('a server', () => {
     const { headers, body } = await ask(on.port);
     const hash = (element: RegExp) =>
       `'sha256-${createHash('sha256').update(element.exec(body)![1]!).digest('base64')}'`;
-    const policy = Object.fromEntries(
+    const policy: Record<string, string> = Object.fromEntries(
       (headers['content-security-policy'] as string).split('; ').map((one) => {
         const [name, ...sources] = one.split(' ');
-        return [name, sources.join(' ')];
+        return [name!, sources.join(' ')] as const;
       }),
     );
     expect(policy).toEqual({

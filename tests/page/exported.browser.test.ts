@@ -8,7 +8,8 @@ import { readScenario } from '../../src/model/read.js';
 import { fromAddress } from '../../src/page/address.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { place } from '../../src/solver/place.js';
-import { exportedPage, launched, opened, rested } from '../support/browser.js';
+import { launchBrowser } from '../support/chromium.js';
+import { exportedPage, opened, rested } from '../support/browser.js';
 import type { Opened } from '../support/browser.js';
 
 const TEXT = readFileSync('scenarios/orchard-hauler.yaml', 'utf8');
@@ -18,7 +19,7 @@ const INCH = 25.4;
 let browser: Browser;
 let exported: Awaited<ReturnType<typeof exportedPage>>;
 beforeAll(async () => {
-  browser = await launched();
+  browser = await launchBrowser();
   exported = await exportedPage(TEXT);
 });
 afterAll(async () => {

@@ -5,7 +5,8 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readScenario } from '../../src/model/read.js';
 import { explore } from '../cli/explore-server.js';
-import { launched, opened, rested } from '../support/browser.js';
+import { launchBrowser } from '../support/chromium.js';
+import { opened, rested } from '../support/browser.js';
 import type { Opened } from '../support/browser.js';
 import type { Running } from '../cli/explore-server.js';
 
@@ -13,7 +14,7 @@ const TEXT = readFileSync('scenarios/orchard-hauler.yaml', 'utf8');
 
 let browser: Browser;
 beforeAll(async () => {
-  browser = await launched();
+  browser = await launchBrowser();
 });
 afterAll(() => browser.close());
 

@@ -4,27 +4,8 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { chromium } from 'playwright-core';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { builtPage, pageWith } from '../../src/cli/explore/page.js';
-
-const CHROMIUM = process.env['CHROMIUM'] ?? '/usr/bin/chromium';
-/** Nothing but the page itself: no first run, no updates, no accounts. */
-const QUIETLY = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-  // Three dimensions without a graphics card.
-  '--enable-unsafe-swiftshader',
-];
-
-export function launched(): Promise<Browser> {
-  return chromium.launch({ executablePath: CHROMIUM, args: QUIETLY });
-}
 
 /** A page, and every error that it printed or threw. */
 export interface Opened {

@@ -11,6 +11,9 @@ export interface Keeping {
   save(name: string, wants: string): Promise<Saved>;
   /** The file reads otherwise now. */
   saved(text: string): void;
+  /** What became of it, kept beyond the panel: the file's new text makes another. */
+  tell(words: string): void;
+  readonly told: string;
 }
 
 export function savePanel(page: Page, keeping: Keeping): Panel {
@@ -24,7 +27,7 @@ export function savePanel(page: Page, keeping: Keeping): Panel {
     () => {
       const name = called.value.trim();
       if (name === '') {
-        write(told, 'Give it a name first.');
+        keeping.tell('Give it a name first.');
         called.focus();
         return;
       }
@@ -32,12 +35,12 @@ export function savePanel(page: Page, keeping: Keeping): Panel {
       void keeping.save(name, wantsOf(page.scenario, page.state)).then((result) => {
         press.disabled = false;
         if ('message' in result) {
-          write(told, `Not written: ${result.message}.`);
+          keeping.tell(`Not written: ${result.message}.`);
           return;
         }
         const where = keeping.isLive ? 'It is in the file now' : 'The copy has it';
-        write(told, `${where}, as the case '${name}'.`);
         keeping.saved(result.text);
+        keeping.tell(`${where}, as the case '${name}'.`);
       });
     },
   );
@@ -58,6 +61,7 @@ export function savePanel(page: Page, keeping: Keeping): Panel {
     element,
     update: () => {
       write(wants, wantsOf(page.scenario, page.state));
+      write(told, keeping.told);
       const isCut = page.state.depths.some((depth) => depth > 0);
       write(cuts, isCut ? 'Cuts are not part of a case: note them beside it.' : '');
     },
