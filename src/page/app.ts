@@ -45,7 +45,7 @@ export class App {
   private readonly problems = el('div', { class: 'file', attrs: { 'aria-live': 'polite' } });
   private readonly body = el('div', { class: 'body' });
   private session: Session | undefined;
-  private drawing: { update(): void; dress(): void } | undefined;
+  private drawing: { update(): void; dress(): void; reveal(): void } | undefined;
   private chosen: string | undefined;
   private tab = '';
   private told = '';
@@ -121,6 +121,7 @@ export class App {
         for (const panel of [verdict, view, gaps, tabs]) panel.update();
       },
       dress: () => view.dress(),
+      reveal: () => view.reveal(),
     };
     this.body.replaceChildren(
       head,
@@ -170,6 +171,7 @@ export class App {
       choose: (pair: string | undefined) => {
         this.chosen = pair;
         this.drawing?.update();
+        if (pair !== undefined) this.drawing?.reveal();
         const { worst, standing } = session.measured;
         const one = (standing?.readings ?? worst).find((reading) => pairKey(reading) === pair);
         if (one) {

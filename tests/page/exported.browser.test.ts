@@ -8,8 +8,8 @@ import { readScenario } from '../../src/model/read.js';
 import { fromAddress } from '../../src/page/address.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { place } from '../../src/solver/place.js';
-import { exportedPage, opened, rested } from '../support/browser.js';
 import { launchBrowser } from '../support/chromium.js';
+import { exportedPage, opened, rested } from '../support/browser.js';
 import type { Opened } from '../support/browser.js';
 
 const TEXT = readFileSync('scenarios/orchard-hauler.yaml', 'utf8');
@@ -276,6 +276,38 @@ describe('saving a copy', () => {
       expect(readScenario(text, 'auto').scenario!.cases.map(({ name }) => name)).toContain(
         'as dragged',
       );
+    });
+  });
+});
+
+describe('limits', () => {
+  it('are told where they are missed', async () => {
+    await onPage(async (page) => {
+      expect(await page.locator('.limits').textContent()).toBe('Every limit is kept.');
+      expect(stateOf(page).position.pitch).toBeLessThan((4 * Math.PI) / 180);
+      await page.getByRole('slider', { name: 'Pitch' }).focus();
+      await page.keyboard.press('End');
+      await rested(page);
+      expect(await page.locator('.limits').textContent()).toContain('must be at most 4.0 deg');
+      expect(await page.locator('.verdict').getAttribute('data-fits')).toBe('false');
+    });
+  });
+});
+
+describe('the bay in three dimensions', () => {
+  it('is drawn, and turns', async () => {
+    await onPage(async (page) => {
+      await page.getByRole('button', { name: 'Turn', exact: true }).click();
+      await rested(page);
+      const stage = page.locator('.stage canvas');
+      const before = await stage.screenshot();
+      await page.getByRole('button', { name: 'Turn left' }).click();
+      await page.waitForTimeout(300);
+      const turned = await stage.screenshot();
+      expect(turned.equals(before)).toBe(false);
+      await page.locator('.gap-row').first().click();
+      await page.waitForTimeout(300);
+      expect((await stage.screenshot()).equals(turned)).toBe(false);
     });
   });
 });

@@ -6,6 +6,7 @@ import { name } from '../../words/text.js';
 import { whereWords } from '../../words/where.js';
 import { depthWords, wayWords } from '../../words/why.js';
 import { changes, pairWords, spare, workWords } from '../../words/words.js';
+import type { Standing } from '../../solver/answer.js';
 import { button, el, newId } from '../dom.js';
 import type { Page, Panel } from '../page.js';
 import type { Kept, Place } from '../state.js';
@@ -52,6 +53,14 @@ export function comparePanel(page: Page): Panel {
     block.element,
   );
   let shown = '';
+  // What was measured at a place kept stays so.
+  const known = new Map<string, Standing>();
+  const measured = ({ position, options, depths }: Place): Standing => {
+    const key = JSON.stringify([position, options, depths]);
+    const found = known.get(key) ?? page.measure({ position, options, depths });
+    known.set(key, found);
+    return found;
+  };
   return {
     element,
     update: () => {
@@ -65,7 +74,7 @@ export function comparePanel(page: Page): Panel {
       cards.replaceChildren(
         card(page, 'Here', here, standing.margin, standing.readings[0]),
         ...kept.map((one, i) => {
-          const there = page.measure(one);
+          const there = measured(one);
           return card(page, one.name, one, there.margin, there.readings[0], i);
         }),
       );

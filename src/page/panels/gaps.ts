@@ -1,7 +1,8 @@
 /** The gaps, worst first: as many rows as are followed while the engine moves, then all of them on request. */
 
 import { neededStyle, tape } from '../../model/tape.js';
-import type { Reading } from '../../solver/answer.js';
+import type { Reading, Standing } from '../../solver/answer.js';
+import { limitWords } from '../../words/where.js';
 import { countOf, pairWords, spare, unit } from '../../words/words.js';
 import { button, el, mark, write } from '../dom.js';
 import { pairKey } from '../page.js';
@@ -22,6 +23,7 @@ export function gapsPanel(page: Page): Panel {
     { class: 'gaps', attrs: { 'aria-label': 'Gaps, worst first' } },
     ...rows.map((row) => row.element),
   );
+  const limits = el('p', { class: 'limits' });
   let isAll = false;
   const more = button('', () => {
     isAll = !isAll;
@@ -39,6 +41,7 @@ export function gapsPanel(page: Page): Panel {
       (one) => !worst.some((w) => pairKey(w) === pairKey(one)),
     );
     mark(more, 'aria-expanded', String(isAll));
+    if (standing) write(limits, limitsWords(standing, page));
     if (others) {
       write(
         more,
@@ -60,6 +63,7 @@ export function gapsPanel(page: Page): Panel {
     'section',
     { class: 'panel gaps-panel', attrs: { 'aria-label': 'Gaps' } },
     el('h2', {}, 'Gaps, worst first'),
+    limits,
     list,
     more,
     rest,
@@ -67,19 +71,28 @@ export function gapsPanel(page: Page): Panel {
   return { element, update };
 }
 
+/** Limits that are not kept here; nothing where all are. */
+function limitsWords(standing: Standing, { scenario, telling }: Page): string {
+  const missed = limitWords(standing, telling);
+  if (missed.length > 0) return `Limit missed: ${missed.join('; ')}`;
+  return scenario.limits.length > 0 ? 'Every limit is kept.' : '';
+}
+
 function rowOf(page: Page, number: number): Row {
-  const pair = el('span', { class: 'pair' });
-  const left = el('span', { class: 'left' });
-  const needs = el('span', { class: 'needs' });
+  // Read aloud otherwise than written: not as a label of its own, which voice control would not find.
+  const written = { 'aria-hidden': 'true' };
+  const pair = el('span', { class: 'pair', attrs: written });
+  const left = el('span', { class: 'left', attrs: written });
+  const needs = el('span', { class: 'needs', attrs: written });
   let key: string | undefined;
   const press = button('', () => page.choose(page.chosen === key ? undefined : key), {
     class: 'gap-row',
   });
-  const said = el('span', { class: 'unseen' });
-  const seen = [el('span', { class: 'number' }, String(number)), pair, left, needs];
-  // Seen as figures and heard as words.
-  for (const one of seen) one.setAttribute('aria-hidden', 'true');
-  press.append(...seen, said);
+  const aloud = el('span', { class: 'unseen' });
+  press.append(
+    el('span', { class: 'number', attrs: written }, String(number)),
+    ...[pair, left, needs, aloud],
+  );
   const element = el('li', {}, press);
   return {
     element,
@@ -98,7 +111,7 @@ function rowOf(page: Page, number: number): Row {
       write(pair, name);
       write(left, size);
       write(needs, need + rest);
-      write(said, spoken(`${number}: ${name}, ${size}, ${need}`));
+      write(aloud, spoken(`${number}: ${name}, ${size}, ${need}`));
       mark(press, 'aria-pressed', String(chosen === key));
       mark(press, 'data-margin', String(one.margin));
       mark(press, 'data-short', one.margin < 0 ? '' : undefined);

@@ -56,7 +56,8 @@ function told(page: Page, slide: Slide): Node[] {
       'ol',
       { class: 'stretches', attrs: { 'aria-label': 'Stretches' } },
       ...slide.stretches.map(({ range, rules }) => {
-        const rule = rules[0] ? pairWords(rules[0], telling) : 'no place keeps the limits';
+        const told = rules.slice(0, 2).map((one) => pairWords(one, telling));
+        const rule = told.join(' and ') || 'no place keeps the limits';
         return el('li', {}, `${words(range.min)} to ${words(range.max)}: ${rule}`);
       }),
     ),

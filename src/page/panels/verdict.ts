@@ -1,15 +1,14 @@
 /** The line that stays in sight: what is to spare here, and what is tightest. */
 
-import { limitWords } from '../../words/where.js';
 import { pairWords, spare } from '../../words/words.js';
 import { el, mark, write } from '../dom.js';
 import type { Page, Panel } from '../page.js';
 
 export function verdictPanel(page: Page): Panel {
-  const size = el('strong', { class: 'size' });
+  const left = el('span', {});
+  const size = el('strong', { class: 'size' }, left);
   const tight = el('span', { class: 'tight' });
-  const limits = el('span', { class: 'limits' });
-  const element = el('div', { class: 'verdict' }, size, tight, limits);
+  const element = el('div', { class: 'verdict' }, size, tight);
   return {
     element,
     update: () => {
@@ -17,10 +16,8 @@ export function verdictPanel(page: Page): Panel {
       const { standing } = measured;
       const worst = standing?.readings[0] ?? measured.worst[0];
       const margin = worst?.margin ?? Infinity;
-      write(size, capital(spare(margin, telling.units)));
+      write(left, capital(spare(margin, telling.units)));
       write(tight, worst ? pairWords(worst, telling) : 'Nothing to keep apart');
-      const missed = standing ? limitWords(standing, telling) : [];
-      write(limits, missed.join('; '));
       mark(element, 'data-fits', standing ? String(standing.fits) : undefined);
       mark(element, 'data-short', margin < 0 ? '' : undefined);
     },

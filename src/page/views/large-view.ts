@@ -85,6 +85,13 @@ export class LargeView implements Panel {
     this.turn?.dress();
   }
 
+  /** Brings the view back in sight, for a pair that was touched far below it. */
+  reveal(): void {
+    const { top, bottom } = this.stage.getBoundingClientRect();
+    const isSeen = bottom > window.innerHeight / 3 && top < (window.innerHeight * 2) / 3;
+    if (!isSeen) this.stage.scrollIntoView({ block: 'center' });
+  }
+
   update(): void {
     const { state, scenario } = this.page;
     this.looks.update(this.closer);
