@@ -6,7 +6,6 @@ import { builtPage, MARK, pageWith } from '../explore/page.js';
 import { ExploreServer } from '../explore/server.js';
 import { readInput } from '../io.js';
 import type { Io } from '../io.js';
-import { loadScenario } from '../load.js';
 import { lookFor } from '../look.js';
 import { mistake, problemLine, UserError } from '../problems.js';
 import { isThere, putFile } from '../put.js';
@@ -80,6 +79,7 @@ async function exported(
 ): Promise<number> {
   if (options.port !== undefined) throw mistake('--port is for the served page, not for --export');
   const look = lookFor(io, options.plain === true);
+  const { loadScenario } = await import('../load.js');
   const { text, warnings } = await loadScenario(file, io);
   await refuseOthers(target);
   const name = file === '-' ? 'standard input' : basename(file);

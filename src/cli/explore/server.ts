@@ -13,7 +13,7 @@ import type { News } from './changes.js';
 import { admitted } from './gate.js';
 import type { Refusal } from './gate.js';
 import { pageWith } from './page.js';
-import { Saver } from './save.js';
+import type { Saver } from './save.js';
 import { WatchedFile } from './watched.js';
 
 const LOOPBACK = '127.0.0.1';
@@ -45,18 +45,17 @@ export class ExploreServer {
   private readonly server: Server;
   private readonly changes = new Changes();
   private readonly file: WatchedFile;
-  private readonly saver: Saver;
+  private saver: Promise<Saver> | undefined;
   private port = 0;
 
   constructor(
     private readonly served: Served,
-    io: Io,
+    private readonly io: Io,
   ) {
     this.file = new WatchedFile(served.path, served.text, io, {
       changed: (text) => this.changes.tellAll({ text }),
       lost: (why) => this.changes.tellAll({ lost: why }),
     });
-    this.saver = new Saver(served.path, io);
     this.server = createServer(
       { requestTimeout: ARRIVES, headersTimeout: ARRIVES, connectionsCheckingInterval: ARRIVES },
       (request, response) => void this.answer(request, response),
@@ -127,7 +126,9 @@ export class ExploreServer {
       refuse(request, response, body);
       return;
     }
-    const saved = await this.saver.save(body.value);
+    // Reading scenarios takes long to load, and the first view does without.
+    this.saver ??= import('./save.js').then((made) => new made.Saver(this.served.path, this.io));
+    const saved = await (await this.saver).save(body.value);
     if ('status' in saved) {
       refuse(request, response, saved);
       return;
