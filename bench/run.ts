@@ -12,6 +12,7 @@ import { benchDemo } from './demo.js';
 import { benchGrowth } from './growth.js';
 import type { Benchmark, BenchRow } from './harness.js';
 import { benchDistances } from './distances.js';
+import { benchPage } from './page.js';
 import { benchSlide } from './slide.js';
 import { benchStartup } from './startup.js';
 import { benchStudy } from './study.js';
@@ -25,6 +26,7 @@ const BENCHMARKS: ReadonlyArray<{ name: string; run: Benchmark }> = [
   { name: 'compare', run: benchCompare },
   { name: 'slide', run: benchSlide },
   { name: 'why', run: benchWhy },
+  { name: 'page', run: benchPage },
   { name: 'growth', run: benchGrowth },
   { name: 'distances', run: distanceRows },
 ];

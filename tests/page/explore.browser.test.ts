@@ -3,6 +3,7 @@
 import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { readScenario } from '../../src/model/read.js';
 import { explore } from '../cli/explore-server.js';
 import type { Running } from '../cli/explore-server.js';
 import { launchBrowser } from '../support/chromium.js';
@@ -75,33 +76,6 @@ describe('the served page', () => {
     expect(address()).toBe(after.address);
   });
 
-  it('finds the best place in its worker, and what stands in the way of another', async () => {
-    await tab('Best');
-    await press(/Best position with any/);
-    await page
-      .getByText(/proved/i)
-      .first()
-      .waitFor({ timeout: 60_000 });
-    await tab('Why not');
-    await press('Why not centred?');
-    await page.getByText('In the way').waitFor({ timeout: 60_000 });
-    const before = address();
-    await press('Do this');
-    await expect.poll(address).not.toBe(before);
-    await atRest(page);
-    expect(await page.locator('.verdict').getAttribute('data-fits')).toBe('true');
-    expect(await seriousFindings(page)).toEqual([]);
-  });
-
-  it('changes an option', async () => {
-    const before = address();
-    await tab('Change');
-    const filter = page.getByRole('group', { name: 'oil filter' });
-    await filter.getByRole('switch', { name: /remote/ }).click();
-    await expect.poll(address).toContain('oil+filter');
-    expect(address()).not.toBe(before);
-  });
-
   it('saves a case into the file on request, and nothing before', async () => {
     await tab('Save');
     expect(readFileSync(on.file, 'utf8')).toBe(DEMO);
@@ -111,6 +85,9 @@ describe('the served page', () => {
     const now = readFileSync(on.file, 'utf8');
     expect(now.startsWith(DEMO)).toBe(true);
     expect(now.slice(DEMO.length)).toContain("'it''s <b>low</b>': '");
+    const { name, ranges } = readScenario(now, 'auto').scenario!.cases.at(-1)!;
+    expect(name).toBe("it's <b>low</b>");
+    expect(ranges.setback!.min / 25.4).toBeCloseTo(Number(/at=([\d.]+)/.exec(address())![1]), 6);
     expect(await page.locator('b').count()).toBe(0);
   });
 });

@@ -8,8 +8,8 @@ import { readScenario } from '../../src/model/read.js';
 import { fromAddress } from '../../src/page/address.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { place } from '../../src/solver/place.js';
-import { launchBrowser } from '../support/chromium.js';
 import { exportedPage, opened, rested } from '../support/browser.js';
+import { launchBrowser } from '../support/chromium.js';
 import type { Opened } from '../support/browser.js';
 
 const TEXT = readFileSync('scenarios/orchard-hauler.yaml', 'utf8');

@@ -4,8 +4,8 @@ import { readFileSync } from 'node:fs';
 import axe from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchBrowser } from '../support/chromium.js';
 import { exportedPage, opened, rested } from '../support/browser.js';
+import { launchBrowser } from '../support/chromium.js';
 
 const TEXT = readFileSync('scenarios/orchard-hauler.yaml', 'utf8');
 const TABS = ['Move', 'Change', 'Best', 'Why not', 'Compare', 'Slide', 'Save'];

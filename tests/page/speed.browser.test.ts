@@ -6,8 +6,8 @@ import { readScenario } from '../../src/model/read.js';
 import { fromAddress } from '../../src/page/address.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { seeded } from '../geometry/random.js';
-import { launchBrowser } from '../support/chromium.js';
 import { exportedPage, opened, rested } from '../support/browser.js';
+import { launchBrowser } from '../support/chromium.js';
 import { fileOf } from '../support/doc.js';
 import { plant } from '../support/planted.js';
 
