@@ -79,20 +79,18 @@ function limitsWords(standing: Standing, { scenario, telling }: Page): string {
 }
 
 function rowOf(page: Page, number: number): Row {
-  // Read aloud otherwise than written: not as a label of its own, which voice control would not find.
-  const written = { 'aria-hidden': 'true' };
-  const pair = el('span', { class: 'pair', attrs: written });
-  const left = el('span', { class: 'left', attrs: written });
-  const needs = el('span', { class: 'needs', attrs: written });
+  const pair = el('span', { class: 'pair' });
+  const left = el('span', { class: 'left' });
+  const needs = el('span', { class: 'needs' });
   let key: string | undefined;
   const press = button('', () => page.choose(page.chosen === key ? undefined : key), {
     class: 'gap-row',
   });
-  const aloud = el('span', { class: 'unseen' });
-  press.append(
-    el('span', { class: 'number', attrs: written }, String(number)),
-    ...[pair, left, needs, aloud],
-  );
+  const said = el('span', { class: 'unseen' });
+  const seen = [el('span', { class: 'number' }, String(number)), pair, left, needs];
+  // Seen as figures and heard as words.
+  for (const one of seen) one.setAttribute('aria-hidden', 'true');
+  press.append(...seen, said);
   const element = el('li', {}, press);
   return {
     element,
@@ -111,7 +109,7 @@ function rowOf(page: Page, number: number): Row {
       write(pair, name);
       write(left, size);
       write(needs, need + rest);
-      write(aloud, spoken(`${number}: ${name}, ${size}, ${need}`));
+      write(said, spoken(`${number}: ${name}, ${size}, ${need}`));
       mark(press, 'aria-pressed', String(chosen === key));
       mark(press, 'data-margin', String(one.margin));
       mark(press, 'data-short', one.margin < 0 ? '' : undefined);
