@@ -279,3 +279,35 @@ describe('saving a copy', () => {
     });
   });
 });
+
+describe('limits', () => {
+  it('are told where they are missed', async () => {
+    await onPage(async (page) => {
+      expect(await page.locator('.limits').textContent()).toBe('Every limit is kept.');
+      expect(stateOf(page).position.pitch).toBeLessThan((4 * Math.PI) / 180);
+      await page.getByRole('slider', { name: 'Pitch' }).focus();
+      await page.keyboard.press('End');
+      await rested(page);
+      expect(await page.locator('.limits').textContent()).toContain('must be at most 4.0 deg');
+      expect(await page.locator('.verdict').getAttribute('data-fits')).toBe('false');
+    });
+  });
+});
+
+describe('the bay in three dimensions', () => {
+  it('is drawn, and turns', async () => {
+    await onPage(async (page) => {
+      await page.getByRole('button', { name: 'Turn', exact: true }).click();
+      await rested(page);
+      const stage = page.locator('.stage canvas');
+      const before = await stage.screenshot();
+      await page.getByRole('button', { name: 'Turn left' }).click();
+      await page.waitForTimeout(300);
+      const turned = await stage.screenshot();
+      expect(turned.equals(before)).toBe(false);
+      await page.locator('.gap-row').first().click();
+      await page.waitForTimeout(300);
+      expect((await stage.screenshot()).equals(turned)).toBe(false);
+    });
+  });
+});
