@@ -32,18 +32,22 @@ export async function benchDemo(short: boolean): Promise<BenchRow[]> {
   if (over > 0) throw new Error(`one set has ${over} mm more than all sets may have`);
   const domains = scenario.choices.map(({ options }) => options.map((_, o) => o));
   const pitches = (short ? [3] : [2.5, 3, 3.5]).map((degrees) => degrees * DEGREE);
-  const slice = await sliceMedian(scenario, pitches, domains, main.answer.bestBound);
-  const { boxes, gaps, lps } = main.answer.effort;
+  // A linear program has no angles in space: both race without the driveline's joints.
+  const limits = scenario.limits.filter(({ quantity }) => quantity.of === 'pitch');
+  const straight: Scenario = { ...scenario, limits };
+  const race = placeMedian(straight, { only: 'place' }, runs);
+  const slice = await sliceMedian(straight, pitches, domains, race.answer.bestBound);
+  const { boxes, gaps, lps } = race.answer.effort;
   return [
     {
       ...compared(
         'main answer, all choices, to 1/64 in',
-        main.time,
+        race.time,
         'one pitch by highs',
         slice.time,
       ),
       wanted: 'at most one pitch',
-      met: main.time <= slice.time,
+      met: race.time <= slice.time,
       checked: slice.checked + 1,
       note: `${boxes} boxes, ${gaps} gaps, ${lps} LPs; highs: ${slice.note}`,
     },
