@@ -2,10 +2,10 @@
  * The true angle of one joint as a function of the engine's position, with its slopes, and how far it can
  * bend over a box of positions.
  *
- * The angle between a vector D and a fixed direction changes by 1/|D| per unit that D moves; its second
- * derivatives are 1/|D|^2 between the radial and the polar way, and cot(angle)/|D|^2 round the direction
- * (spherical coordinates). D is a smooth function of the position: at the front it is taken in the
- * engine's frame, where the output stands still.
+ * The angle between a vector D and a fixed direction, in the plane of the two, changes by 1/|D| per unit that
+ * D moves, and bends by 1/|D|^2. Out of that plane it can only grow: with u away from the direction and s out of
+ * the plane, sqrt(u^2 + s^2) <= u + s^2 / 2u, which is divided by |D| for the angle. D is a smooth function of the
+ * position: at the front it is taken in the engine's frame, where the output stands still.
  */
 
 import type { AxleState, Driveline } from '../../model/driveline.js';
@@ -72,9 +72,12 @@ export class JointModel {
     const reach = Math.asin(Math.min(1, moved / length));
     const nearest = Math.max(0, value - reach);
     const bent = (swing * turn) / 2 + (this.joint === 'front' ? wide * turn : 0);
-    const under = (moved / least) ** 2 / 2 + bent / least;
-    const round = nearest > 0 ? Math.max(1, 1 / Math.tan(nearest)) : Infinity;
-    const over = (round * (moved / least) ** 2) / 2 + bent / least;
+    const { aside, across } = this.sideways(shaft, by, half);
+    // In the plane of shaft and direction the angle bends by 1/|D|^2, whichever way the shaft swings there.
+    const plane = Math.sqrt(Math.max(0, least * least - (aside + bent) ** 2));
+    const under = plane > 0 ? (moved / plane) ** 2 / 2 + bent / plane : Infinity;
+    const out = length * Math.sin(value) - across - bent;
+    const over = out > 0 ? under + (aside + bent) ** 2 / (2 * out * least) : Infinity;
     const spread = slopes.reduce((sum, slope) => sum + Math.abs(slope), 0);
     const blame = Float64Array.of(half[0]!, half[1]!, half[2]!, swing);
     const all = blame.reduce((sum, part) => sum + part, 0);
@@ -87,6 +90,27 @@ export class JointModel {
       max: Math.min(value + reach, value + spread + over),
       blame: all > 0 ? blame.map((part) => part / all) : blame,
     };
+  }
+
+  /** How far the shaft's end goes over the box, to first order: out of its plane with the direction, and away from it. */
+  private sideways(
+    shaft: Vec3,
+    by: Turned['by'],
+    half: ArrayLike<number>,
+  ): { aside: number; across: number } {
+    const normal = cross(this.direction, shaft);
+    const size = lengthOf(normal);
+    // Of a straight joint every way is out of the plane.
+    if (size === 0) return { aside: this.all(by, half), across: Infinity };
+    const aside = unit(normal);
+    const across = cross(aside, this.direction);
+    const along = (way: Vec3): number =>
+      by.reduce((sum, one, k) => sum + Math.abs(dot(one, way)) * half[k]!, 0);
+    return { aside: along(aside), across: along(across) };
+  }
+
+  private all(by: Turned['by'], half: ArrayLike<number>): number {
+    return by.reduce((sum, one, k) => sum + lengthOf(one) * half[k]!, 0);
   }
 
   /** Half the box's width times the slope, for each coordinate; 0 where the joint is straight. */

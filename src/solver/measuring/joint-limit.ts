@@ -56,6 +56,11 @@ export class JointLimit {
     return { least: max - Math.max(high, -low), most: max - nearest };
   }
 
+  /** Whether a joint may be straight somewhere in the box: its angle has a kink there, which no line follows. */
+  mayBeStraight({ mid, half }: PositionBox): boolean {
+    return this.models.some((model) => model.over(mid, half).over === Infinity);
+  }
+
   /** Hard rows over a box, above the slack everywhere in it; `slack` radians are let go. */
   addRows(box: PositionBox, slack: number, rows: Rows): void {
     for (const { line, way, end } of this.sides(box)) {
@@ -81,10 +86,18 @@ export class JointLimit {
       ];
     }
     return [
-      { line: differenceOf(first!, second), way: -1, end: max },
-      { line: differenceOf(second, first!), way: -1, end: max },
+      { line: differenceFromBelow(first!, second), way: -1, end: max },
+      { line: differenceFromBelow(second, first!), way: -1, end: max },
     ];
   }
+}
+
+/** A line under a less b; b is taken at its most where it may be straight, for there it has a kink. */
+function differenceFromBelow(a: Enclosure, b: Enclosure): Line {
+  if (b.over < Infinity) return differenceOf(a, b);
+  const loose = b.max - b.value;
+  const blame = a.blame.map((part, k) => (part + b.blame[k]!) / 2);
+  return { ...a, value: a.value - b.value, under: a.under + loose, over: Infinity, blame };
 }
 
 function differenceOf(a: Line, b: Line): Line {

@@ -200,7 +200,7 @@ export class Search {
     const choice = choiceToDecide(this.request, view, seen, this.cutoff());
     if (choice !== undefined) return this.decide(choice, rest);
     const over = bound - this.cutoff();
-    const k = coordinateToSplit(relaxation, box, seen, over, this.request.tolerance);
+    const k = coordinateToSplit(relaxation, box, seen, over, this.request.tolerance, view.limits);
     if (k >= 0) return halves(rest, k, box.mid[k]!);
     if (view.undecided.length > 0) return this.decide(view.undecided[0]!, rest);
     return { kind: 'stuck', bound };

@@ -4,6 +4,8 @@ import type { PositionBox } from '../box.js';
 import type { Seen } from './lookout.js';
 import type { Relaxation } from './relaxation.js';
 import type { SearchRequest } from './request.js';
+import { limitSlack, LIMIT_SLACK } from '../measuring/limits.js';
+import type { ReadyLimit } from '../measuring/limits.js';
 import type { View } from '../measuring/view.js';
 
 /** A box is not split once no point of it can move further than this, millimetres. */
@@ -60,8 +62,10 @@ export function coordinateToSplit(
   seen: Seen,
   over: number,
   tolerance: number,
+  limits: readonly ReadyLimit[],
 ): number {
   const { rows } = relaxation;
+  if (missesAtKink(limits, box, seen.x)) return widestOf(box);
   blame.fill(0);
   let carried = 0;
   for (let row = 0; row < rows.count; row++) {
@@ -74,18 +78,32 @@ export function coordinateToSplit(
     if (loose >= 0) blameRow(relaxation, loose, 1, box, seen);
   }
   let best = -1;
+  for (let k = 0; k < 4; k++) {
+    if (travelOf(box, k) < SMALLEST_TRAVEL) continue;
+    if (blame[k]! > 0 && (best < 0 || blame[k]! > blame[best]!)) best = k;
+  }
+  return best >= 0 && blame[best]! > 1e-3 * tolerance ? best : widestOf(box);
+}
+
+/** The coordinate along which the box is widest, or -1 where it is too small to split. */
+function widestOf(box: PositionBox): number {
   let widest = -1;
   let width = 0;
   for (let k = 0; k < 4; k++) {
     const moves = travelOf(box, k);
-    if (moves < SMALLEST_TRAVEL) continue;
-    if (moves > width) {
-      width = moves;
-      widest = k;
-    }
-    if (blame[k]! > 0 && (best < 0 || blame[k]! > blame[best]!)) best = k;
+    if (moves < SMALLEST_TRAVEL || moves <= width) continue;
+    width = moves;
+    widest = k;
   }
-  return best >= 0 && blame[best]! > 1e-3 * tolerance ? best : widest;
+  return widest;
+}
+
+/** Whether the place seen misses a limit that no line follows in this box: then its width is to blame. */
+function missesAtKink(limits: readonly ReadyLimit[], box: PositionBox, x: Float64Array): boolean {
+  return limits.some(
+    (limit) =>
+      limit.kind === 'joint' && limitSlack(limit, [], x) < -LIMIT_SLACK && limit.mayBeStraight(box),
+  );
 }
 
 /** Half the box's width along a coordinate, as millimetres of usual travel. */
