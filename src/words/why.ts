@@ -76,7 +76,7 @@ export function reasonWords(reason: Reason, telling: Telling): string {
     return `${[...names, ...(names.length > 0 ? [] : ends)].join(' and ')}, ${by} short of the wish`;
   }
   const what = names.length > 0 ? names.join(' and ') : ownWords(rules, telling);
-  if (short === undefined) return `${what}: no place in the file's ranges keeps it`;
+  if (short === undefined) return `${what}: no place that is wanted keeps it`;
   const missing = `short ${tape(short.most, units, { round: 'up' })}${unit(units)}`;
   const said = tellingRules(rules).map((reading) => pullWords(reading, telling));
   const sure = reason.smallest ? '' : ' (perhaps not all of this is needed)';

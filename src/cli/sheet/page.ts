@@ -46,9 +46,9 @@ ${setUpCard(sheet, telling)}
 ${cautions}
 </div>
 ${bindsPart(sheet, telling)}
-${roomPart(sheet, telling)}
 ${drawings.join('\n')}
 ${optionsPart(sheet, telling)}
+${roomPart(sheet, telling)}
 ${checkList(sheet.readings, sheet.drawings.dimensions, telling)}
 ${proofPart(sheet, telling)}
 </body>
