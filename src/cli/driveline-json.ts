@@ -9,6 +9,7 @@ import type { Driveline } from '../model/driveline.js';
 import type { Position, Scenario } from '../model/scenario.js';
 import { inUnits } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
+import type { Placement } from '../solver/answer.js';
 
 export interface DrivelineAnswer {
   readonly driveline: Driveline;
@@ -16,10 +17,12 @@ export interface DrivelineAnswer {
   readonly standing: DrivelineStanding;
   readonly checks: readonly DrivelineCheck[];
   readonly best?: BestPinion;
+  /** Where the engine was searched for: whether it fits there, and whether that is proved to be the best. */
+  readonly found?: Pick<Placement, 'fits' | 'best'>;
 }
 
 export function drivelineJson(
-  { driveline, position, standing, checks, best }: DrivelineAnswer,
+  { driveline, position, standing, checks, best, found }: DrivelineAnswer,
   { scenario, units }: { readonly scenario: Scenario; readonly units: Units },
 ): object {
   const length = (mm: number): number => rounded(inUnits(mm, units), 5);
@@ -32,6 +35,7 @@ export function drivelineJson(
     title: scenario.title,
     units,
     works: checks.every(isKept),
+    ...(found && { fits: found.fits, best: found.best }),
     position: {
       setback: length(position.setback),
       offset: length(position.offset),

@@ -8,6 +8,9 @@ export interface PositionBox {
   readonly half: Float64Array;
 }
 
+/** Millimetres of usual travel for a radian of pitch, for comparing widths. */
+export const PITCH_TRAVEL = 500;
+
 export function boxOf(lo: ArrayLike<number>, hi: ArrayLike<number>): PositionBox {
   const mid = new Float64Array(4);
   const half = new Float64Array(4);

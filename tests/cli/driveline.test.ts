@@ -50,6 +50,18 @@ describe('berth driveline', () => {
     );
   });
 
+  it('says so where nothing fits, or the search was stopped', async () => {
+    const tight = { ...BAY, rules: [{ between: ['engine', 'chassis'], gap: 40 }] };
+    const none = await berth(['driveline', '-', '--plain'], { stdin: fileOf(tight as BayDoc) });
+    expect(none.out).toContain('nothing fits: this is the least bad place');
+    const cut = await berth(['driveline', DEMO, '--plain', '--time-limit', '0.5'], { tick: 400 });
+    expect(cut.out).toContain('not proved: this is the best place found so far');
+    const { out } = await berth(['driveline', DEMO, '--json', '--time-limit', '0.5'], {
+      tick: 400,
+    });
+    expect((JSON.parse(out) as { best: string }).best).toBe('undecided');
+  });
+
   it('prints the same as data', async () => {
     const { status, out } = await berth(['driveline', DEMO, '--json', ...AT]);
     const told = JSON.parse(out) as {

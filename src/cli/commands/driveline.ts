@@ -3,7 +3,7 @@
 import { drivelineChecks, isKept } from '../../geometry/driveline/checks.js';
 import { bestPinion } from '../../geometry/driveline/best-pinion.js';
 import { drivelineAt } from '../../geometry/driveline/standing.js';
-import type { Position } from '../../model/scenario.js';
+import type { Placement } from '../../solver/answer.js';
 import { place } from '../../solver/place.js';
 import { shownOf } from '../../solver/explaining/compare.js';
 import { domainsAsked, optionNames, positionAsked } from '../asked.js';
@@ -45,14 +45,19 @@ export async function runDriveline(
       expected: 'driveline: { ... }',
     });
   const allowed = domainsAsked(scenario, names);
-  const position =
-    options.at === undefined
-      ? await placed(begun, allowed, io, interrupt)
-      : positionAsked(options.at, units, scenario);
+  const found = options.at === undefined && (await placed(begun, allowed, io, interrupt));
+  const position = found ? shownOf(found).position : positionAsked(options.at!, units, scenario);
   const standing = drivelineAt(driveline, position);
   const checks = drivelineChecks(driveline, standing);
   const best = bestPinion(driveline, position);
-  const answer = { driveline, position, standing, checks, ...(best && { best }) };
+  const answer = {
+    driveline,
+    position,
+    standing,
+    checks,
+    ...(best && { best }),
+    ...(found && { found }),
+  };
   if (options.json === true) tellPrograms(drivelineJson(answer, { scenario, units }), warnings, io);
   else io.out(print(drivelineReport(answer, warnings, { scenario, units, look }), look));
   return checks.every(isKept) ? STATUS.fits : STATUS['does not fit'];
@@ -64,7 +69,7 @@ async function placed(
   allowed: readonly (readonly number[])[],
   io: Io,
   interrupt: Interrupt,
-): Promise<Position> {
+): Promise<Placement> {
   const request = {
     aim: 'margin',
     keep: 0,
@@ -75,5 +80,5 @@ async function placed(
     only: 'main',
   } as const;
   const { main } = await drive(place(scenario, request), io, interrupt, showing);
-  return shownOf(main).position;
+  return main;
 }

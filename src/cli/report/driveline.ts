@@ -38,6 +38,7 @@ export function drivelineReport(
     headline(answer),
     ...list('Not kept', broken, '; ', look).lines,
     ...setLines('Engine', whereWords(position, telling), look),
+    ...(placeWords(answer) === '' ? [] : paragraph('', placeWords(answer), look)),
     ...table(answer, telling),
     ...paragraph('Allowed', allowedWords(answer), look),
     ...paragraph('Pinion', pinionWords(answer, telling), look),
@@ -47,6 +48,13 @@ export function drivelineReport(
     CAUTION,
     ...warnings.flatMap((text, w) => paragraph(w === 0 ? 'Warning' : '', text, look)),
   ];
+}
+
+/** What the place is where it was searched for and is not the best that fits, proved. */
+function placeWords({ found }: DrivelineAnswer): string {
+  if (!found || (found.fits === 'yes' && found.best === 'proved')) return '';
+  if (found.fits === 'no') return 'nothing fits: this is the least bad place';
+  return 'not proved: this is the best place found so far';
 }
 
 function headline({ checks, standing, driveline }: DrivelineAnswer): Line {

@@ -17,8 +17,8 @@ export type DrivelineCheck =
   /** Revolutions a minute. */
   | { readonly of: 'speed'; readonly value: number; readonly max: number };
 
-/** Radians by which an angle may be off and still be kept. */
-const SLACK = 1e-9;
+/** Radians by which an angle may be off and still be kept: no less than a search lets a limit be missed by. */
+const SLACK = 1.5e-7;
 
 /** Everything that is asked of a driveline, with what it comes to. */
 export function drivelineChecks(

@@ -4,7 +4,7 @@
  *
  * The angle between a vector D and a fixed direction, in the plane of the two, changes by 1/|D| per unit that
  * D moves, and bends by 1/|D|^2. Out of that plane it can only grow: with u away from the direction and s out of
- * the plane, sqrt(u^2 + s^2) <= u + s^2 / 2u, which is divided by |D| for the angle. D is a smooth function of the
+ * the plane, sqrt(u^2 + s^2) <= u + s^2 / 2u, which is divided by the length of D in the plane for the angle. D is a smooth function of the
  * position: at the front it is taken in the engine's frame, where the output stands still.
  */
 
@@ -72,12 +72,14 @@ export class JointModel {
     const reach = Math.asin(Math.min(1, moved / length));
     const nearest = Math.max(0, value - reach);
     const bent = (swing * turn) / 2 + (this.joint === 'front' ? wide * turn : 0);
+    // Past a right angle the plane's own angle need not be the lesser one.
+    const isAcute = value + reach < Math.PI / 2;
     const { aside, across } = this.sideways(shaft, by, half);
     // In the plane of shaft and direction the angle bends by 1/|D|^2, whichever way the shaft swings there.
     const plane = Math.sqrt(Math.max(0, least * least - (aside + bent) ** 2));
-    const under = plane > 0 ? (moved / plane) ** 2 / 2 + bent / plane : Infinity;
+    const under = plane > 0 && isAcute ? (moved / plane) ** 2 / 2 + bent / plane : Infinity;
     const out = length * Math.sin(value) - across - bent;
-    const over = out > 0 ? under + (aside + bent) ** 2 / (2 * out * least) : Infinity;
+    const over = out > 0 ? under + (aside + bent) ** 2 / (2 * out * plane) : Infinity;
     const spread = slopes.reduce((sum, slope) => sum + Math.abs(slope), 0);
     const blame = Float64Array.of(half[0]!, half[1]!, half[2]!, swing);
     const all = blame.reduce((sum, part) => sum + part, 0);

@@ -1,7 +1,7 @@
 /** What a box about a setting must keep: every rule and limit that a position can change. */
 
 import type { Stop } from '../answer.js';
-import { boxOf, travel } from '../box.js';
+import { boxOf, travel, PITCH_TRAVEL } from '../box.js';
 import type { Contact } from '../measuring/contact.js';
 import { limitSlack, LIMIT_SLACK, slackOver } from '../measuring/limits.js';
 import type { JointLimit } from '../measuring/joint-limit.js';
@@ -17,9 +17,6 @@ export interface Corners {
   readonly lo: Float64Array;
   readonly hi: Float64Array;
 }
-
-/** Millimetres of usual travel for a radian of pitch, for comparing widths. */
-const PITCH_TRAVEL = 500;
 
 export interface Condition {
   readonly stop: Stop;

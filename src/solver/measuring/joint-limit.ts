@@ -69,9 +69,10 @@ export class JointLimit {
     }
   }
 
-  /** The same to first order, `pad` radians inside. */
+  /** The same to first order, `pad` millimetres of row inside. */
   addModelRows(box: PositionBox, pad: number, rows: Rows): void {
-    for (const { line, way, end } of this.sides(box)) hardRow(line, way, end, 0, -pad, rows);
+    for (const { line, way, end } of this.sides(box))
+      hardRow(line, way, end, 0, -pad / LEVER, rows);
   }
 
   /** Where the line must stay above an end (way 1), or below it (way -1). */

@@ -4,9 +4,6 @@ import type { PositionBox } from '../box.js';
 import type { ReadyLimit } from './limits.js';
 import type { Rows } from '../rows.js';
 
-/** Millimetres that a place stays inside a limit, for a radian of a joint. */
-const JOINT_LEVER = 500;
-
 const point = new Float64Array(3);
 
 /** First-order hard rows of a limit on a height or a joint about the middle of a small box, `pad` mm inside it. */
@@ -17,7 +14,7 @@ export function limitModelRow(
   pad: number,
   rows: Rows,
 ): void {
-  if (limit.kind === 'joint') limit.addModelRows(box, pad / JOINT_LEVER, rows);
+  if (limit.kind === 'joint') limit.addModelRows(box, pad, rows);
   if (limit.kind !== 'height') return;
   const { min, max } = limit.limit;
   const solids = limit.solids(set).map((solid) => solid.at(box.mid[3]!, 0));

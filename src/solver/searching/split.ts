@@ -1,5 +1,6 @@
 /** How a node is split: which open choice to decide, or which coordinate's width costs the most. */
 
+import { PITCH_TRAVEL } from '../box.js';
 import type { PositionBox } from '../box.js';
 import type { Seen } from './lookout.js';
 import type { Relaxation } from './relaxation.js';
@@ -10,8 +11,6 @@ import type { View } from '../measuring/view.js';
 
 /** A box is not split once no point of it can move further than this, millimetres. */
 const SMALLEST_TRAVEL = 1e-4;
-/** Millimetres of usual travel for a radian of pitch, for comparing widths. */
-const PITCH_TRAVEL = 500;
 /** In a search for a coordinate, a rule missed by less than this is the box's doing. */
 const NEARLY_MET = 1;
 
