@@ -51,8 +51,8 @@ describe('berth driveline', () => {
   });
 
   it('says so where nothing fits, or the search was stopped', async () => {
-    const tight = { ...BAY, rules: [{ between: ['engine', 'chassis'], gap: 40 }] };
-    const none = await berth(['driveline', '-', '--plain'], { stdin: fileOf(tight as BayDoc) });
+    const tight: BayDoc = { ...BAY, rules: [{ between: ['engine', 'chassis'], gap: 40 }] };
+    const none = await berth(['driveline', '-', '--plain'], { stdin: fileOf(tight) });
     expect(none.out).toContain('nothing fits: this is the least bad place');
     const cut = await berth(['driveline', DEMO, '--plain', '--time-limit', '0.5'], { tick: 400 });
     expect(cut.out).toContain('not proved: this is the best place found so far');

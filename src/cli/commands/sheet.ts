@@ -8,8 +8,14 @@ import { notDrawn } from '../../model/notdrawn.js';
 import { guessedParts } from '../../model/options.js';
 import { withCutsOf } from '../../model/trims.js';
 import { hoistTo } from '../../solver/measuring/hoist.js';
-import { cutsAsked, paperAsked } from '../asked.js';
-import { aimAsked, optionNames, secondsAsked, unitsAsked } from '../asked.js';
+import {
+  aimAsked,
+  cutsAsked,
+  optionNames,
+  paperAsked,
+  secondsAsked,
+  unitsAsked,
+} from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { loadScenario } from '../load.js';
@@ -23,20 +29,19 @@ import { changes } from '../../words/words.js';
 import { sheetPage, SHEET_MARK } from '../sheet/page.js';
 import { STATUS } from '../status.js';
 import { placed } from './place.js';
+import type { PlaceOptions } from './place.js';
+
+type SearchOptions = Pick<
+  PlaceOptions,
+  'units' | 'tolerance' | 'timeLimit' | 'pin' | 'option' | 'aim' | 'keep'
+>;
 
 /** As commander gives them: all text. */
-export interface SheetOptions {
+export interface SheetOptions extends SearchOptions {
   readonly output?: string;
   readonly svg?: string;
   readonly paper?: string;
   readonly cut?: readonly string[];
-  readonly units?: string;
-  readonly tolerance?: string;
-  readonly timeLimit?: string;
-  readonly pin?: readonly string[];
-  readonly option?: readonly string[];
-  readonly aim: string;
-  readonly keep?: string;
   readonly force?: boolean;
 }
 
