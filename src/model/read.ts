@@ -17,6 +17,7 @@ import { jointLimits, readDriveline } from './reading/driveline.js';
 import { readLift, readRock } from './reading/engine-moves.js';
 import { readHoistPath } from './reading/hoist.js';
 import { readMeasuringError, readPosition, readRake } from './reading/header.js';
+import { readMockup } from './reading/mockup.js';
 import { readLimits, sayContradictions } from './reading/limits.js';
 import { sayPairProblems } from './reading/pairs.js';
 import { Reading } from './reading/reading.js';
@@ -90,6 +91,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
   }
   const hoistPath = readHoistPath(c, raw['hoist path'], census);
   const driveline = readDriveline(c, raw.driveline);
+  const mockup = readMockup(c, raw['mock-up'], census);
   const scenario: Scenario = {
     title: raw.title ?? 'Untitled',
     units: c.units,
@@ -112,6 +114,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     notFitted: readNotFitted(c, raw, census),
     ...(hoistPath === undefined ? {} : { hoistPath }),
     ...(driveline === undefined ? {} : { driveline }),
+    ...(mockup === undefined ? {} : { mockup }),
     cases: [],
     measurements: c.measurements,
   };
