@@ -9,19 +9,13 @@
  */
 
 import { freedomOf, independentLinks } from '../../geometry/adjusters/freedom.js';
-import {
-  lengthOf,
-  lengthSlopes,
-  scaledStance,
-  stanceOfLengths,
-  unscaledStance,
-} from '../../geometry/adjusters/links.js';
+import { lengthOf, lengthSlopes } from '../../geometry/adjusters/links.js';
 import type { Hold } from '../../geometry/adjusters/links.js';
 import type { Adjuster } from '../../model/mockup.js';
 import type { Stance } from '../../model/stance.js';
 import { Heap } from '../heap.js';
 import { Passage } from './passage.js';
-import type { Way } from './passage.js';
+import { Way } from './way.js';
 import type { RestingSolids } from './resting.js';
 
 /** One move: what is turned, by how many millimetres of length each, the one that leads first. */
@@ -36,7 +30,9 @@ export interface Move {
 /** What stands in the way of the plainest order: solids that close, or an adjuster at its end. */
 export type Hindrance =
   | { readonly of: 'gap'; readonly between: readonly [string, string] }
-  | { readonly of: 'range'; readonly adjuster: number };
+  | { readonly of: 'range'; readonly adjuster: number }
+  /** The others, with their lengths kept, do not let one be turned so far. */
+  | { readonly of: 'reach' };
 
 export interface Order {
   readonly moves: readonly Move[];
@@ -203,18 +199,20 @@ class Plan {
     const hindrance = this.past(way) ?? this.closed(way);
     this.hindrance ??= hindrance;
     if (hindrance !== undefined) return undefined;
-    return { key, marks, stance: way(1), before: { node: from, lead, way } };
+    return { key, marks, stance: way.at(1), before: { node: from, lead, way } };
   }
 
   private closed(way: Way): Hindrance | undefined {
-    const solids = this.passage.closing(way);
-    return solids && { of: 'gap', between: solids.between };
+    const found = this.passage.closing(way);
+    if (found === undefined) return undefined;
+    return found === 'torn' ? { of: 'reach' } : { of: 'gap', between: found.between };
   }
 
   /** The adjuster that leaves its range on the way, looked for at a few places of it. */
   private past(way: Way): Hindrance | undefined {
     for (const share of [0.25, 0.5, 0.75, 1]) {
-      const stance = way(share);
+      if (!way.follows(share)) return { of: 'reach' };
+      const stance = way.at(share);
       const adjuster = this.adjusters.findIndex((one) => {
         const length = lengthOf(one, stance);
         return length < one.range.min - RANGE_SLACK || length > one.range.max + RANGE_SLACK;
@@ -229,33 +227,9 @@ class Plan {
   /** The way of a move: one lead changes, the others keep their lengths. */
   private way(from: Node, lead: number, marks: readonly number[]): Way {
     const links = this.leads.map((i) => this.adjusters[i]!);
-    const lengths = from.marks.map((mark, k) => this.levels[k]![mark]!);
-    const [a, b] = [lengths[lead]!, this.levels[lead]![marks[lead]!]!];
-    const known = new Map<number, Stance>([[0, from.stance]]);
-    return (share) => {
-      let stance = known.get(share);
-      if (stance === undefined) {
-        lengths[lead] = a + share * (b - a);
-        const near = nearest(known, share);
-        stance = stanceOfLengths(links, lengths, near, this.holds).stance;
-        known.set(share, stance);
-      }
-      return stance;
-    };
+    const lengths = (of: readonly number[]) => of.map((mark, k) => this.levels[k]![mark]!);
+    return new Way(links, this.holds, from.stance, lengths(from.marks), lengths(marks));
   }
-}
-
-/** Where to start looking from: between the nearest known on either side. */
-function nearest(known: ReadonlyMap<number, Stance>, share: number): Stance {
-  let [below, above] = [0, Infinity];
-  for (const at of known.keys()) {
-    if (at <= share) below = Math.max(below, at);
-    else above = Math.min(above, at);
-  }
-  if (above === Infinity) return known.get(below)!;
-  const [a, b] = [scaledStance(known.get(below)!), scaledStance(known.get(above)!)];
-  const part = (share - below) / (above - below);
-  return unscaledStance(a.map((value, k) => value + part * (b[k]! - value)));
 }
 
 function inRange({ range, ...link }: Adjuster, stance: Stance): boolean {

@@ -9,6 +9,7 @@
 import type { Stance } from '../../model/stance.js';
 import { restingGap, travelBetween } from './resting.js';
 import type { RestingSolids } from './resting.js';
+import type { Way } from './way.js';
 
 /** Millimetres of travel between two looks that no stretch is divided below. */
 export const FINEST = 0.1;
@@ -19,8 +20,8 @@ const BENT = 1.1;
 /** Millimetres: a gap within this of its floor has not become less. */
 const STILL = 1e-6;
 
-/** A way from share 0 to share 1. */
-export type Way = (share: number) => Stance;
+/** A stretch so short a share of its way that goes so far is no way: the engine snaps over. */
+const TORN = 1 / 4096;
 
 export class Passage {
   private readonly floors: Float64Array;
@@ -43,10 +44,10 @@ export class Passage {
   }
 
   /** The first two solids found to close on the way; undefined where none does. */
-  closing(way: Way): RestingSolids | undefined {
+  closing(way: Way): RestingSolids | 'torn' | undefined {
     const all = this.meetings.map((_, i) => i);
-    const found = this.closes(way, 0, 1, way(0), way(1), all, this.floors);
-    return found === undefined ? undefined : this.meetings[found];
+    const found = this.closes(way, 0, 1, way.at(0), way.at(1), all);
+    return found === undefined || found === 'torn' ? found : this.meetings[found];
   }
 
   /** The least gap on the way to within FINEST, and whose it is; undefined where nothing can meet. */
@@ -54,7 +55,7 @@ export class Passage {
     let best: { gap: number; index: number } | undefined;
     const look = (a: number, b: number, from: Stance, to: Stance, these: readonly number[]) => {
       const share = (a + b) / 2;
-      const middle = way(share);
+      const middle = way.at(share);
       const left = these.filter((i) => {
         const gap = this.measured(i, middle);
         if (!best || gap < best.gap) best = { gap, index: i };
@@ -65,7 +66,7 @@ export class Passage {
       look(a, share, from, middle, left);
       look(share, b, middle, to, left);
     };
-    const [from, to] = [way(0), way(1)];
+    const [from, to] = [way.at(0), way.at(1)];
     this.meetings.forEach((_, index) => {
       for (const end of [from, to]) {
         const gap = this.measured(index, end);
@@ -89,24 +90,23 @@ export class Passage {
     from: Stance,
     to: Stance,
     these: readonly number[],
-    floors: Float64Array,
-  ): number | undefined {
+  ): number | 'torn' | undefined {
     const share = (a + b) / 2;
-    const middle = way(share);
+    const middle = way.at(share);
     const left: number[] = [];
     for (const i of these) {
       const travel = this.travel(i, middle, from, to);
       const last =
         this.gaps[i]! - BENT * travelBetween(this.meetings[i]!.engine, this.stances[i]!, middle);
-      if (last - travel >= floors[i]!) continue;
+      if (last - travel >= this.floors[i]!) continue;
       const gap = this.measured(i, middle);
-      if (gap < floors[i]! - STILL) return i;
-      if (gap - travel < floors[i]! && travel > FINEST) left.push(i);
+      if (gap < this.floors[i]! - STILL) return i;
+      if (gap - travel < this.floors[i]! && travel > FINEST) left.push(i);
     }
     if (left.length === 0) return undefined;
+    if (b - a < TORN) return 'torn';
     return (
-      this.closes(way, a, share, from, middle, left, floors) ??
-      this.closes(way, share, b, middle, to, left, floors)
+      this.closes(way, a, share, from, middle, left) ?? this.closes(way, share, b, middle, to, left)
     );
   }
 
