@@ -29,6 +29,7 @@ import { KINDS } from './kinds.js';
 import { rulebookRules } from './rulebook.js';
 import { COORDINATES } from './scenario.js';
 import type { Range, Scenario } from './scenario.js';
+import { scenarioSchema } from './schema.js';
 import type { RawScenario } from './schema.js';
 
 export interface ReadResult {
@@ -53,7 +54,7 @@ export function readScenario(text: string, format: 'yaml' | 'json' | 'auto'): Re
     return { problems: [...document.problems, noScenario(value)] };
   }
   const raw = value as RawScenario;
-  const structure = structureProblems(raw);
+  const structure = structureProblems(raw, scenarioSchema);
   const c = new Reading(document, raw.units === 'mm' ? 'mm' : 'in', structure);
   const scenario = readMeaning(c, raw);
   const problems = [...c.problems].sort(
