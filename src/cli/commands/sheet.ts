@@ -7,6 +7,8 @@ import type { Drawings } from '../../drawings/drawing.js';
 import { notDrawn } from '../../model/notdrawn.js';
 import { guessedParts } from '../../model/options.js';
 import { withCutsOf } from '../../model/trims.js';
+import { stanceAt } from '../../model/stance.js';
+import { setUp } from '../../solver/fitup/set-up.js';
 import { hoistTo } from '../../solver/measuring/hoist.js';
 import {
   aimAsked,
@@ -19,6 +21,7 @@ import {
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { loadScenario } from '../load.js';
+import { drivelineAnswer } from '../driveline-json.js';
 import { lookFor } from '../look.js';
 import { mistake, problemLine, UserError } from '../problems.js';
 import { isThere, putFile } from '../put.js';
@@ -99,7 +102,9 @@ export async function runSheet(
   });
   const written: string[] = [];
   if (output !== undefined) {
-    const hoist = hoistTo(scenario, set, standing.position);
+    const { position } = standing;
+    const hoist = hoistTo(scenario, set, position);
+    const { driveline, mockup } = scenario;
     const page = sheetPage(
       {
         answer,
@@ -109,6 +114,8 @@ export async function runSheet(
         again: done.again,
         notDrawn: notDrawn(scenario),
         ...(hoist && { hoist }),
+        ...(driveline && { driveline: drivelineAnswer(driveline, position) }),
+        ...(mockup && { mockup: setUp(scenario, mockup, set, stanceAt(position)) }),
         warnings: warnings.map((warning) => problemLine(warning, file, look)),
         drawings,
         date,

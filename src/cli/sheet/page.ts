@@ -3,7 +3,9 @@
 import { CAUTION } from '../report/answer.js';
 import type { Telling } from '../../words/words.js';
 import { checkList } from './checklist.js';
+import { drivelinePart } from './driveline.js';
 import { paragraphOf, safe } from './html.js';
+import { mockupCard } from './mockup.js';
 import { answerPart, bindsPart, optionsPart, proofPart, roomPart, setUpCard } from './sections.js';
 import type { Sheet } from './sheet.js';
 import { styleFor } from './style.js';
@@ -45,8 +47,10 @@ ${setUpCard(sheet, telling)}
 <div class="caution">
 ${cautions}
 </div>
+${sheet.mockup ? mockupCard(sheet.mockup, telling) : ''}
 ${bindsPart(sheet, telling)}
 ${drawings.join('\n')}
+${sheet.driveline ? drivelinePart(sheet.driveline, telling) : ''}
 ${optionsPart(sheet, telling)}
 ${roomPart(sheet, telling)}
 ${checkList(sheet.readings, sheet.drawings.dimensions, telling)}
