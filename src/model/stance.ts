@@ -15,6 +15,20 @@ export interface Stance extends Position {
   readonly yaw: number;
 }
 
+/** Where an engine sits: a position as it is meant, level from side to side, or a stance as it really is. */
+export type Seat = Position | Stance;
+
+/** The roll and yaw of a seat. */
+export function leanOf(seat: Seat): Pick<Stance, 'roll' | 'yaw'> {
+  return 'roll' in seat ? { roll: seat.roll, yaw: seat.yaw } : { roll: 0, yaw: 0 };
+}
+
+/** Whether it leans: rolls or yaws at all. */
+export function leans(seat: Seat): seat is Stance {
+  const { roll, yaw } = leanOf(seat);
+  return roll !== 0 || yaw !== 0;
+}
+
 export type StanceMotion = keyof Stance;
 export const STANCE_MOTIONS: readonly StanceMotion[] = [...COORDINATES, 'roll', 'yaw'];
 
