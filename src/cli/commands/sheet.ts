@@ -8,6 +8,7 @@ import { notDrawn } from '../../model/notdrawn.js';
 import { guessedParts } from '../../model/options.js';
 import { withCutsOf } from '../../model/trims.js';
 import { stanceAt } from '../../model/stance.js';
+import { readingsToTape } from '../../solver/fitup/to-tape.js';
 import { setUp } from '../../solver/fitup/set-up.js';
 import { hoistTo } from '../../solver/measuring/hoist.js';
 import {
@@ -114,6 +115,7 @@ export async function runSheet(
         again: done.again,
         notDrawn: notDrawn(scenario),
         ...(hoist && { hoist }),
+        toTape: readingsToTape(scenario, set, stanceAt(position)),
         ...(driveline && { driveline: drivelineAnswer(driveline, position) }),
         ...(mockup && { mockup: setUp(scenario, mockup, set, stanceAt(position)) }),
         warnings: warnings.map((warning) => problemLine(warning, file, look)),

@@ -18,10 +18,10 @@ export function mockupCard(found: SetUp, telling: Telling): string {
     paragraphOf(`${head.label} ${head.text}`),
     tableOf(
       [...heads!, 'as built'],
-      rows.map((row) => [...row, BLANK]),
+      // Numbered as the file of readings has them.
+      rows.map((row, i) => [...row, `${BLANK}${i + 1}`]),
       'adjusters',
     ),
-    paragraphOf(`${mockupNote(found, telling)}. ${which}.`),
     ...(moves.length === 0
       ? []
       : [
@@ -30,7 +30,11 @@ export function mockupCard(found: SetUp, telling: Telling): string {
           `<ol>\n${items.join('\n')}\n</ol>`,
           '</div>',
         ]),
-    told(mockupLines(found, telling)),
+    told([
+      ...mockupLines(found, telling),
+      { label: 'On the right', text: mockupNote(found, telling).replace(/^right: /, '') },
+      { label: 'To lengthen', text: which.replace(/^longer: /, '') },
+    ]),
     paragraphOf(HANGING_CAUTION, 'caution'),
   ].join('\n');
 }

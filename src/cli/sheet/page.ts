@@ -2,6 +2,7 @@
 
 import { CAUTION } from '../report/answer.js';
 import type { Telling } from '../../words/words.js';
+import { asBuiltPart } from './asbuilt.js';
 import { checkList } from './checklist.js';
 import { drivelinePart } from './driveline.js';
 import { paragraphOf, safe } from './html.js';
@@ -49,10 +50,11 @@ ${cautions}
 </div>
 ${sheet.mockup ? mockupCard(sheet.mockup, telling) : ''}
 ${bindsPart(sheet, telling)}
-${drawings.join('\n')}
 ${sheet.driveline ? drivelinePart(sheet.driveline, telling) : ''}
+${drawings.join('\n')}
 ${optionsPart(sheet, telling)}
 ${roomPart(sheet, telling)}
+${asBuiltPart(sheet.toTape, telling)}
 ${checkList(sheet.readings, sheet.drawings.dimensions, telling)}
 ${proofPart(sheet, telling)}
 </body>

@@ -6,6 +6,7 @@ import type { PlaceAnswer, Reading } from '../../solver/answer.js';
 import type { Again } from '../../solver/measuring/again.js';
 import type { Hoist } from '../../solver/measuring/hoist.js';
 import type { SetUp } from '../../solver/fitup/set-up.js';
+import type { ToTape } from '../../solver/fitup/to-tape.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
 import type { DrivelineAnswer } from '../driveline-json.js';
 import type { Asked } from '../report/next.js';
@@ -23,6 +24,8 @@ export interface Sheet {
   /** Where the file has them. */
   readonly driveline?: DrivelineAnswer;
   readonly mockup?: SetUp;
+  /** What to tape once it hangs; the mock-up's adjusters first. */
+  readonly toTape: readonly ToTape[];
   /** The file's warnings, one line each. */
   readonly warnings: readonly string[];
   readonly drawings: Drawings;
