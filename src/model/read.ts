@@ -24,6 +24,7 @@ import { readRules } from './reading/rules.js';
 import { structureProblems } from './reading/structure.js';
 import { readTogether } from './reading/together.js';
 import { readTrims } from './reading/trims.js';
+import { readWeight } from './reading/weight.js';
 import { KINDS } from './kinds.js';
 import { rulebookRules } from './rulebook.js';
 import { COORDINATES } from './scenario.js';
@@ -80,6 +81,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
   const datums = readDatums(c, raw);
   const census = takeCensus(c, raw, places);
   const position = readPosition(c, raw);
+  const weight = readWeight(c, raw.weight, census);
   const known = { census, datums, position };
   const rules = readRules(c, raw.rules, ['rules'], census, { from: 'file' });
   const limits = readLimits(c, raw.limits, ['limits'], known);
@@ -112,6 +114,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     notFitted: readNotFitted(c, raw, census),
     ...(hoistPath === undefined ? {} : { hoistPath }),
     ...(driveline === undefined ? {} : { driveline }),
+    ...(weight === undefined || weight === 'faulty' ? {} : { weight }),
     cases: [],
     measurements: c.measurements,
   };

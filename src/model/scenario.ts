@@ -9,6 +9,7 @@
 
 import type { AxleState, Driveline } from './driveline.js';
 import type { Kind } from './kinds.js';
+import type { Weights } from './weight.js';
 
 export type Axis = 'x' | 'y' | 'z';
 export const AXES: readonly Axis[] = ['x', 'y', 'z'];
@@ -316,6 +317,7 @@ export interface Scenario {
   readonly notFitted: readonly Kind[];
   readonly hoistPath?: HoistPath;
   readonly driveline?: Driveline;
+  readonly weight?: Weights;
   /** Changes to compare, in the file's order. */
   readonly cases: readonly NamedWants[];
   /** Every measurement with an error. */
