@@ -6,7 +6,7 @@ import { exactQuantity, plainText, QUANTITY } from './length.js';
 export const MASS_EXPECTED = 'a weight such as 575 lb, 2 1/2 lb or 260 kg, in quotes if need be';
 
 /** Exactly so: NIST SP 811 (2008), appendix B.8. */
-export const KG_PER_LB = 0.45359237;
+const KG_PER_LB = 0.45359237;
 
 /** No load of a vehicle weighs more than this (1000 t); a greater one is a slip of the pen. */
 const MAX_KG = 1e6;

@@ -82,7 +82,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
   const census = takeCensus(c, raw, places);
   const position = readPosition(c, raw);
   const weight = readWeight(c, raw.weight, census);
-  const known = { census, datums, position };
+  const known = { census, datums, position, weighed: weight !== undefined };
   const rules = readRules(c, raw.rules, ['rules'], census, { from: 'file' });
   const limits = readLimits(c, raw.limits, ['limits'], known);
   sayContradictions(c, limits);

@@ -211,8 +211,10 @@ export interface Limit {
       }
     /** The true angle of a joint of the driveline, or by how much the two differ, radians. */
     | { readonly of: 'joint angle'; readonly joint: 'front' | 'rear'; readonly state: AxleState }
-    | { readonly of: 'joint difference'; readonly state: AxleState };
-  /** Millimetres or radians; an open end is infinite. */
+    | { readonly of: 'joint difference'; readonly state: AxleState }
+    /** What the front axle carries on level ground. */
+    | { readonly of: 'front axle load' };
+  /** Millimetres, radians, or kilograms of a load; an open end is infinite. */
   readonly min: number;
   readonly max: number;
   readonly why?: string;

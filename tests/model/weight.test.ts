@@ -18,7 +18,7 @@ chassis:
 rules: [{ between: [engine, chassis], gap: 1/2 }]
 choices: { filter: { on: {}, remote: { remove: [filter] } } }
 limits:
-  - { quantity: pitch, max: 4 }
+  - { quantity: front axle load, max: 1850, why: springs }
 weight:
   axles: { front: 0, rear: 111 behind front axle }
   before: { front: 1780 lb, rear: 1430 }
@@ -106,6 +106,33 @@ describe('weight', () => {
     const bad = FILE.replace('640 lb', '0').replace('part: filter', 'part: filtre');
     const { problems } = readScenario(bad, 'yaml');
     expect(problems).toMatchObject([{ line: 19 }, { line: 22, nearest: 'filter' }]);
+  });
+});
+
+describe('a limit on the front axle load', () => {
+  it('is read in the units of weight', () => {
+    const { scenario } = but('max: 1850', 'min: 800 kg, max: 1850');
+    expect(scenario?.limits).toMatchObject([
+      { quantity: { of: 'front axle load' }, min: 800, max: 1850 * POUND, why: 'springs' },
+    ]);
+  });
+
+  const BAD: readonly (readonly [good: string, bad: string, path: string, code: string])[] = [
+    ['max: 1850', 'max: 0', 'limits/0/max', 'bad number'],
+    ['max: 1850', 'max: 1850 in', 'limits/0/max', 'bad number'],
+    ['max: 1850', 'min: 1900, max: 1850', 'limits/0/min', 'bad limit'],
+    ['max: 1850', 'max: 1850, above: rail', 'limits/0/above', 'bad limit'],
+    ['front axle load', 'front axel load', 'limits/0/quantity', 'unknown name'],
+    [FILE.slice(FILE.indexOf('weight:')), '', 'limits/0/quantity', 'missing'],
+    // The weights are at fault, which is all that is said.
+    ['640 lb', '0', 'weight/out/old engine/weight', 'bad number'],
+  ];
+
+  it.each(BAD)('says what is wrong: %s, %s', (good, bad, path, code) => {
+    const { problems } = but(good, bad);
+    expect(problems.map((one) => `${one.path.join('/')}: ${one.code}`)).toEqual([
+      `${path}: ${code}`,
+    ]);
   });
 });
 
