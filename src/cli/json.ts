@@ -1,6 +1,8 @@
 /** Answers for programs: lengths in the units printed, angles in degrees, no words. */
 
+import { axleLoadsUnder } from '../geometry/weight.js';
 import type { Kind } from '../model/kinds.js';
+import { massUnit } from '../model/mass.js';
 import { guessedParts } from '../model/options.js';
 import { pitchOnFloor } from '../model/rake.js';
 import { leanOf } from '../model/stance.js';
@@ -21,6 +23,7 @@ import type {
   Wish,
 } from '../solver/answer.js';
 import type { Hoist } from '../solver/measuring/hoist.js';
+import { massNumber } from '../words/axle.js';
 import type { Unruled } from '../solver/measuring/unruled.js';
 
 /** What every number of an answer depends on. */
@@ -65,6 +68,7 @@ export function placeJson(
     bestBound: length(answer.bestBound, 'up', n),
     tolerance: length(answer.tolerance, 'up', n),
     position,
+    ...('frontAxle' in placed && { frontAxle: placed.frontAxle }),
     setting: { ...placed.setting, hoistPath: hoistJson(hoist.setting, n) },
     slack: answer.slack === undefined ? null : slackJson(answer.slack, n),
     options: placed.options,
@@ -104,6 +108,7 @@ export function gapsJson(
     margin: length(standing.margin, 'down', n),
     ...guaranteedJson(standing, n),
     position: positionJson(standing.position, n),
+    ...frontAxleJson(set, standing.position, n),
     options: optionsJson(set, n.scenario),
     hours: work.hours,
     cost: work.cost,
@@ -203,7 +208,9 @@ export function placementJson(placement: Placement, n: Numbers) {
       margin: length(asDrawn(setting).margin, 'down', n),
       ...guaranteedJson(setting, n),
       fits: setting.fits ? 'yes' : 'no',
+      ...frontAxleJson(placement.options, setting.position, n),
     },
+    ...frontAxleJson(placement.options, optimum.position, n),
     options: optionsJson(placement.options, n.scenario),
     hours: placement.hours,
     cost: placement.cost,
@@ -303,6 +310,28 @@ export function coordinateNumber(name: Coordinate, value: number, { units }: Num
 
 function degreesOf(radians: number): number {
   return Number(((radians * 180) / Math.PI).toFixed(COORDINATE_DECIMALS)) + 0;
+}
+
+/** Before and after, in the unit of weight that goes with the units printed; nothing where the file has no weights. */
+function frontAxleJson(set: OptionSet, seat: Seat, n: Numbers): object {
+  const loads = axleLoadsUnder(n.scenario, set, seat);
+  if (loads === undefined) return {};
+  const { before, after } = loads;
+  const share = ({ front, rear }: typeof before) =>
+    rear === undefined ? null : ratio(front / (front + rear));
+  const frontAxle = {
+    unit: massUnit(n.units),
+    before: massJson(before.front, 'nearest', n),
+    after: massJson(after.front, 'up', n),
+    shareBefore: share(before),
+    shareAfter: share(after),
+  };
+  return { frontAxle };
+}
+
+/** A weight to hundredths, `null` where it is not finite. */
+export function massJson(kg: number, round: Rounding, { units }: Numbers): number | null {
+  return Number.isFinite(kg) ? massNumber(kg, units, { round, decimals: 2 }) : null;
 }
 
 /** In the units printed, `null` where it is not finite. */

@@ -25,6 +25,7 @@ import { readRules } from './reading/rules.js';
 import { structureProblems } from './reading/structure.js';
 import { readTogether } from './reading/together.js';
 import { readTrims } from './reading/trims.js';
+import { readWeight } from './reading/weight.js';
 import { KINDS } from './kinds.js';
 import { rulebookRules } from './rulebook.js';
 import { COORDINATES } from './scenario.js';
@@ -82,7 +83,8 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
   const datums = readDatums(c, raw);
   const census = takeCensus(c, raw, places);
   const position = readPosition(c, raw);
-  const known = { census, datums, position };
+  const weight = readWeight(c, raw.weight, census);
+  const known = { census, datums, position, weighed: weight !== undefined };
   const rules = readRules(c, raw.rules, ['rules'], census, { from: 'file' });
   const limits = readLimits(c, raw.limits, ['limits'], known);
   sayContradictions(c, limits);
@@ -116,6 +118,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     ...(hoistPath === undefined ? {} : { hoistPath }),
     ...(driveline === undefined ? {} : { driveline }),
     ...(mockup === undefined ? {} : { mockup }),
+    ...(weight === undefined || weight === 'faulty' ? {} : { weight }),
     cases: [],
     measurements: c.measurements,
   };

@@ -10,6 +10,7 @@
 import type { AxleState, Driveline } from './driveline.js';
 import type { Kind } from './kinds.js';
 import type { Mockup } from './mockup.js';
+import type { Weights } from './weight.js';
 
 export type Axis = 'x' | 'y' | 'z';
 export const AXES: readonly Axis[] = ['x', 'y', 'z'];
@@ -211,8 +212,10 @@ export interface Limit {
       }
     /** The true angle of a joint of the driveline, or by how much the two differ, radians. */
     | { readonly of: 'joint angle'; readonly joint: 'front' | 'rear'; readonly state: AxleState }
-    | { readonly of: 'joint difference'; readonly state: AxleState };
-  /** Millimetres or radians; an open end is infinite. */
+    | { readonly of: 'joint difference'; readonly state: AxleState }
+    /** What the front axle carries on level ground. */
+    | { readonly of: 'front axle load' };
+  /** Millimetres, radians, or kilograms of a load; an open end is infinite. */
   readonly min: number;
   readonly max: number;
   readonly why?: string;
@@ -318,6 +321,7 @@ export interface Scenario {
   readonly hoistPath?: HoistPath;
   readonly driveline?: Driveline;
   readonly mockup?: Mockup;
+  readonly weight?: Weights;
   /** Changes to compare, in the file's order. */
   readonly cases: readonly NamedWants[];
   /** Every measurement with an error. */

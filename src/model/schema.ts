@@ -28,6 +28,8 @@ import {
   ROCK_EXPECTED,
   text,
 } from './schema/values.js';
+import { weightSchema } from './schema/weight.js';
+import type { massSchema } from './schema/weight.js';
 
 export { SHAPES } from './schema/solids.js';
 
@@ -136,6 +138,7 @@ export const scenarioSchema = z
       'hoist path': hoistSchema.optional(),
       driveline: drivelineSchema.optional(),
       'mock-up': mockupSchema.optional(),
+      weight: weightSchema.optional(),
       cases: casesSchema.optional(),
     },
     { error: 'a scenario: berth, units, driver, position, engine, chassis' },
@@ -153,6 +156,8 @@ export type RawOption = NonNullable<z.infer<typeof optionSchema>>;
 export type RawHoist = z.infer<typeof hoistSchema>;
 export type RawDriveline = z.infer<typeof drivelineSchema>;
 export type RawMockup = z.infer<typeof mockupSchema>;
+export type RawWeight = z.infer<typeof weightSchema>;
+export type RawMass = z.infer<typeof massSchema>;
 export type RawTrim = z.infer<typeof trimSchema>;
 export type RawLength = z.infer<typeof lengthSchema>;
 export type RawMotion = z.infer<typeof motionSchema>;

@@ -38,9 +38,9 @@ export function leans(seat: Seat): seat is Stance {
 export type StanceMotion = keyof Stance;
 export const STANCE_MOTIONS: readonly StanceMotion[] = [...COORDINATES, 'roll', 'yaw'];
 
-/** The position as it is meant, level from side to side and in line. */
-export function stanceOf(position: Position, roll = 0, yaw = 0): Stance {
-  const { setback, offset, height, pitch } = position;
+/** A seat with its roll and yaw: a position is meant level from side to side and in line, unless they are given. */
+export function stanceOf(seat: Seat, roll = leanOf(seat).roll, yaw = leanOf(seat).yaw): Stance {
+  const { setback, offset, height, pitch } = seat;
   return { setback, offset, height, pitch, roll, yaw };
 }
 

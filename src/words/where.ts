@@ -9,6 +9,7 @@ import { AXIS_OF } from '../model/scenario.js';
 import type { Coordinate, Datum, Position, Scenario } from '../model/scenario.js';
 import type { LimitReading, Standing } from '../solver/answer.js';
 import { name } from './text.js';
+import { exactMassWords, massWords } from './axle.js';
 import { jointWords, STATE_WORDS } from './joints.js';
 import { sides, unit } from './words.js';
 import type { Telling } from './words.js';
@@ -92,6 +93,10 @@ function limitMissed({ limit, value }: LimitReading, telling: Telling): string {
         : 'the joints differ by';
     const must = `must be at ${isLow ? 'least' : 'most'}`;
     return `${what} ${degrees(value, round)} deg, ${must} ${exactDegrees(end)}`;
+  }
+  if (quantity.of === 'front axle load') {
+    const must = `must be at ${isLow ? 'least' : 'most'} ${exactMassWords(end, units)}`;
+    return `${quantity.of} is ${massWords(value, units, round)}, ${must}`;
   }
   const isAngle = quantity.of === 'pitch';
   const is = isAngle ? `${degrees(value, round)} deg` : tape(value, units, { round }) + unit(units);
