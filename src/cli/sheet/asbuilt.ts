@@ -1,7 +1,7 @@
 /** The as-built part of the sheet: numbered blanks, and the file of readings to type from them. */
 
 import { pitchOnFloor } from '../../model/rake.js';
-import { AXES } from '../../model/scenario.js';
+import type { AXES } from '../../model/scenario.js';
 import type { Datum, Scenario } from '../../model/scenario.js';
 import { tape } from '../../model/tape.js';
 import type { ToTape } from '../../solver/fitup/to-tape.js';
@@ -43,10 +43,15 @@ export function asBuiltPart(readings: readonly ToTape[], telling: Telling): stri
     paragraphOf(
       'Then type this file, what you read in place of each number in brackets; leave out what you did not read. berth asbuilt with --measured says where the engine really sits, and whether to go on.',
     ),
-    `<pre>${readingsForm(readings, telling).map(safe).join('\n')}</pre>`,
+    `<pre>${readingsForm(readings, telling).map(indented).join('\n')}</pre>`,
     '</div>',
     paragraphOf(HANGING_CAUTION, 'caution'),
   ].join('\n');
+}
+
+/** Escaped, what stands before the first letter kept. */
+function indented(line: string): string {
+  return ' '.repeat(line.length - line.trimStart().length) + safe(line.trimStart());
 }
 
 function numbered(readings: readonly ToTape[]): readonly Numbered[] {
@@ -64,7 +69,7 @@ function cells({ wanted, expected }: ToTape, telling: Telling): [string, string,
         readWords(wanted, expected, units),
       ];
     case 'point': {
-      const called = wanted.name.slice(0, wanted.name.lastIndexOf(', '));
+      const called = pointOf(wanted);
       const along = wanted.name.slice(wanted.name.lastIndexOf(', ') + 2);
       const datum = datumOf(wanted.axis, expected, scenario);
       const [, ...y] = wanted.point;
@@ -89,48 +94,42 @@ function cells({ wanted, expected }: ToTape, telling: Telling): [string, string,
 /** The file of readings, a line each, a number in brackets where a reading goes. */
 export function readingsForm(readings: readonly ToTape[], telling: Telling): readonly string[] {
   const { scenario, units } = telling;
-  const all = numbered(readings);
-  const lines = (of: ToTape['wanted']['of'], line: (one: Numbered) => string): string[] =>
-    all.filter(({ wanted }) => wanted.of === of).map(line);
-  const list = (key: string, items: readonly string[]): string[] =>
-    items.length === 0 ? [] : [`${key}:`, ...items.map((item) => `- { ${item} }`)];
-  const map = (key: string, items: readonly string[]): string[] =>
-    items.length === 0 ? [] : [`${key}: { ${items.join(', ')} }`];
-  const floor = scenario.rake === 0 ? [] : ['on: floor'];
+  const under = (key: string, of: ToTape['wanted']['of'], more: readonly string[]): string[] => {
+    const items = numbered(readings).filter(({ wanted }) => wanted.of === of);
+    const said = [...items.map((one) => formLine(one, scenario)), ...more];
+    return items.length === 0 ? [] : [`${key}:`, ...said.map((item) => `  ${item}`)];
+  };
   return [
-    `measured: 1`,
+    'measured: 1',
     `units: ${units}`,
-    ...map(
-      'adjusters',
-      lines('adjuster', ({ wanted, number }) =>
-        wanted.of === 'adjuster' ? `${plain(wanted.adjuster)}: (${number})` : '',
-      ),
-    ),
-    ...map('angles', [
-      ...lines('angle', ({ wanted, number }) =>
-        wanted.of === 'angle' ? `${wanted.angle}: (${number})` : '',
-      ),
-      ...floor,
-    ]),
-    ...list(
-      'points',
-      lines('point', ({ wanted, expected, number }) => {
-        if (wanted.of !== 'point') return '';
-        const of = wanted.name.slice(0, wanted.name.lastIndexOf(', '));
-        const datum = datumOf(wanted.axis, expected, scenario);
-        const way = wayFrom(datum, wanted.axis, expected);
-        return `of: ${plain(of)}, is: ${quoted(`(${number}) ${way} ${datum.name}`)}`;
-      }),
-    ),
-    ...list(
-      'gaps',
-      lines('gap', ({ wanted, number }) => {
-        if (wanted.of !== 'gap') return '';
-        const how = wanted.measured === 'nearest' ? '' : `measured: ${wanted.measured}, `;
-        return `between: [${wanted.between.map(plain).join(', ')}], ${how}reads: (${number})`;
-      }),
-    ),
+    ...under('adjusters', 'adjuster', []),
+    ...under('angles', 'angle', scenario.rake === 0 ? [] : ['on: floor']),
+    ...under('points', 'point', []),
+    ...under('gaps', 'gap', []),
   ];
+}
+
+function formLine({ wanted, expected, number }: Numbered, scenario: Scenario): string {
+  switch (wanted.of) {
+    case 'adjuster':
+      return `${plain(wanted.adjuster)}: (${number})`;
+    case 'angle':
+      return `${wanted.angle}: (${number})`;
+    case 'point': {
+      const datum = datumOf(wanted.axis, expected, scenario);
+      const is = `(${number}) ${wayFrom(datum, wanted.axis, expected)} ${datum.name}`;
+      return `- { of: ${plain(pointOf(wanted))}, is: ${quoted(is)} }`;
+    }
+    case 'gap': {
+      const how = wanted.measured === 'nearest' ? '' : `measured: ${wanted.measured}, `;
+      return `- { between: [${wanted.between.map(plain).join(', ')}], ${how}reads: (${number}) }`;
+    }
+  }
+}
+
+/** The datum of the engine that a point is. */
+function pointOf({ name: called }: Pick<ToTape['wanted'], 'name'>): string {
+  return called.slice(0, called.lastIndexOf(', '));
 }
 
 /** The chassis datum nearest to a place, but for one so near that the tape may read either way of it. */
