@@ -51,7 +51,11 @@ export function asBuiltJson(
         margin: length(reading.margin),
         within: length(by),
       })),
-      limits: built.standing.limits.map(({ limit, met }) => ({ quantity: limit.quantity.of, met })),
+      limits: built.limits.map(({ reading, broken }) => ({
+        quantity: reading.limit.quantity.of,
+        met: reading.met,
+        broken,
+      })),
       ...(built.again && {
         turns: Object.fromEntries(
           built.again.adjusters.map(({ adjuster, turns }) => [adjuster.name, turns]),

@@ -2,7 +2,7 @@
 
 import { stanceVector } from '../../model/stance.js';
 import { tape } from '../../model/tape.js';
-import type { AsBuilt, BuiltReading } from '../../solver/fitup/as-built.js';
+import type { AsBuilt, BuiltLimit, BuiltReading } from '../../solver/fitup/as-built.js';
 import { offWords, readingWords, readWords, withinWords } from '../../words/built.js';
 import { freeWords, HANGING_CAUTION, turnWords } from '../../words/fitup.js';
 import { name, pad } from '../../words/text.js';
@@ -54,7 +54,7 @@ export function asBuiltReport(
       look,
     ).lines,
     ...(built ? table(built.rules, telling) : []),
-    ...(built ? list('Limits', limitWords(built.standing, telling), '; ', look).lines : []),
+    ...(built ? list('Limits', limitPieces(built.limits, telling), '; ', look).lines : []),
     ...list(
       'Not told',
       estimate.open.map((one) => freeWords(one).replace(/ \(.*\)$/, '')),
@@ -84,7 +84,7 @@ function headline({ verdict, built, estimate, readings }: AsBuilt, telling: Tell
     case 'go on':
       return { label: 'GO ON.', text: `${worst}.`, tone: 'good' };
     case 'set again': {
-      const missed = built!.standing.limits.some(({ met }) => !met);
+      const missed = built!.limits.some(({ broken }) => broken);
       const isShort = tightest !== undefined && tightest.reading.margin + tightest.within < 0;
       const text = isShort || !missed ? worst : 'a limit is not kept';
       return { label: 'SET IT AGAIN.', text: `${text}.`, tone: 'bad' };
@@ -123,6 +123,15 @@ function roundedWhere({ estimate, within }: AsBuilt, telling: Telling): string[]
   return isKnown ? words : words.map((one) => `${one}`);
 }
 
+/** Every limit that is not kept, and whether a tape can tell so. */
+function limitPieces(limits: readonly BuiltLimit[], telling: Telling): string[] {
+  return limits.flatMap(({ reading, broken }) =>
+    limitWords({ limits: [reading] }, telling).map((words) =>
+      broken ? words : `${words}: within what can be told`,
+    ),
+  );
+}
+
 function contradicted({ estimate, readings }: AsBuilt, i: number, { units }: Telling): string {
   const reading = readings[i]!;
   const residual = estimate.residuals.find((one) => one.reading === i)!;
@@ -147,7 +156,7 @@ function table(rules: readonly BuiltReading[], telling: Telling): Line[] {
       sure(one, telling),
       pairWords(one.reading, telling),
     ]);
-  const all = [['at rest', 'moving', 'needs', 'left', 'give or take', ''], ...rows];
+  const all = [['at rest', 'moving', 'needs', 'spare', '+-', ''], ...rows];
   const widths = all[0]!.map((_, c) => Math.max(...all.map((row) => row[c]!.length)));
   const lines = all.map((row) => ({
     label: '',
@@ -168,6 +177,6 @@ function turnLines({ built, verdict }: AsBuilt, { look }: Telling): Line[] {
   const pieces = turned.map(
     ({ adjuster, turns }) => `${name(adjuster.name, look, 24)} ${turnWords(turns!)}`,
   );
-  const label = verdict === 'set again' ? 'Turn' : 'To true it';
+  const label = verdict === 'set again' ? 'Turn' : 'To true';
   return [...list(label, pieces, '; ', look).lines];
 }
