@@ -23,6 +23,7 @@ export function asBuiltJson(
     verdict,
     meant: stanceJson(meant, units),
     position: stanceJson(estimate.stance, units),
+    rivals: estimate.rivals.map((rival) => stanceJson(rival, units)),
     within: Object.fromEntries(
       STANCE_MOTIONS.map((motion) => [
         motion,

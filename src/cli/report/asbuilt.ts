@@ -29,6 +29,9 @@ export function asBuiltReport(
   return [
     headline(found, telling),
     ...list('Sits', roundedWhere(found, telling), ', ', look).lines,
+    ...estimate.rivals
+      .slice(0, 2)
+      .flatMap((rival) => list('Or else', offWords(rival, stance, telling), ', ', look).lines),
     ...list('Off by', off.length === 0 ? ['nothing that can be told'] : off, ', ', look).lines,
     ...paragraph(
       'Known to',
@@ -93,6 +96,10 @@ function headline({ verdict, built, estimate, readings }: AsBuilt, telling: Tell
       return { label: 'IN DOUBT.', text: `${worst}.`, tone: 'open' };
     case 'undetermined': {
       const odds = estimate.atOdds.length > 0;
+      if (!odds && estimate.open.length === 0) {
+        const text = 'Two places fit as well, and not all is kept at both.';
+        return { label: 'UNDETERMINED.', text, tone: 'open' };
+      }
       const text = odds
         ? `${estimate.atOdds.map((i) => readingWords(readings[i]!, telling)).join(' and ')} contradict each other: tape both again.`
         : `${countOf(readings.length, 'reading')} do not tell ${estimate.open.map(({ motion }) => motion).join(', ')}.`;

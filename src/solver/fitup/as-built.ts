@@ -21,7 +21,8 @@ import { Meter } from '../measuring/meter.js';
 import { COVERAGE, estimate, quadratic } from './estimate.js';
 import type { Estimate, Observed } from './estimate.js';
 import { bestNext, candidates } from './next-readings.js';
-import { observed, PairBook } from './observed.js';
+import type { Candidate } from './next-readings.js';
+import { expectedOf, observed, PairBook } from './observed.js';
 import type { Wanted } from './observed.js';
 import { setUp } from './set-up.js';
 import type { SetUp, StanceStep } from './set-up.js';
@@ -103,17 +104,47 @@ export function asBuilt(
     return { ...base, verdict: 'undetermined', next: bestNext(could(), rows(), most) };
   }
   const meter = new Meter(compileBay(scenario, { allowed: set.map((option) => [option]) }));
-  const standing = standingAt(meter, set, stanceVector(stance));
+  const here = builtAt(meter, set, found);
+  const elsewhere = found.rivals.map((rival) => builtAt(meter, set, { ...found, stance: rival }));
+  const again = scenario.mockup && setAgain(scenario, scenario.mockup, set, stance, meant);
+  const { verdict: own, ...rest } = here;
+  const built = { ...rest, ...(again && { again }) };
+  // Where several places fit as well, what holds at all of them is told.
+  const verdict = elsewhere.every((one) => one.verdict === own) ? own : 'undetermined';
+  return { ...base, verdict, built, next: nextOf() };
+
+  function nextOf(): readonly Wanted[] {
+    const [rival] = found.rivals;
+    if (rival) return tellingApart(could(), scenario, book, stance, rival);
+    if (verdict !== 'in doubt') return [];
+    const doubtful = here.rules.find(({ reading, within: by }) => Math.abs(reading.margin) < by);
+    const slope = doubtful?.reading.slope;
+    return slope ? bestNext(could(), rows(), MOST_NEXT, slopesOf(slope)) : [];
+  }
+}
+
+/** Every rule and limit where the engine is taken to sit. */
+function builtAt(meter: Meter, set: OptionSet, found: Estimate) {
+  const standing = standingAt(meter, set, stanceVector(found.stance));
   const rules = standing.readings.map((reading) => builtReading(reading, found));
   const limits = builtLimits(meter, set, standing, found);
-  const verdict = verdictOf(rules, limits);
-  const again = scenario.mockup && setAgain(scenario, scenario.mockup, set, stance, meant);
-  const built = { standing, rules, limits, ...(again && { again }) };
-  if (verdict !== 'in doubt') return { ...base, verdict, built, next: [] };
-  const doubtful = rules.filter(({ reading, within: by }) => Math.abs(reading.margin) < by);
-  const slope = doubtful[0]?.reading.slope;
-  const next = slope ? bestNext(could(), rows(), MOST_NEXT, slopesOf(slope)) : [];
-  return { ...base, verdict, built, next };
+  return { standing, rules, limits, verdict: verdictOf(rules, limits) };
+}
+
+/** The one reading that differs the most between two places, in its own standard deviations. */
+function tellingApart(
+  all: readonly Candidate[],
+  scenario: Scenario,
+  book: PairBook,
+  here: Stance,
+  there: Stance,
+): readonly Wanted[] {
+  const apart = all.map(({ wanted, deviation }) => {
+    const expected = expectedOf(wanted, scenario, book)!;
+    return Math.abs(expected(here).value - expected(there).value) / deviation;
+  });
+  const best = apart.reduce((a, value, k) => (value > apart[a]! ? k : a), 0);
+  return apart[best]! > COVERAGE ? [all[best]!.wanted] : [];
 }
 
 /** An estimate by the readings that were used, as one by all of them. */
