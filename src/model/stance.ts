@@ -23,12 +23,6 @@ export function leanOf(seat: Seat): Pick<Stance, 'roll' | 'yaw'> {
   return 'roll' in seat ? { roll: seat.roll, yaw: seat.yaw } : { roll: 0, yaw: 0 };
 }
 
-/** All six of it. */
-export function stanceAt(seat: Seat): Stance {
-  const { roll, yaw } = leanOf(seat);
-  return stanceOf(seat, roll, yaw);
-}
-
 /** Whether it leans: rolls or yaws at all. */
 export function leans(seat: Seat): seat is Stance {
   const { roll, yaw } = leanOf(seat);

@@ -1,7 +1,7 @@
 /** `berth asbuilt`: where a taped engine really sits, and whether to go on. */
 
 import { readMeasured } from '../../model/read-measured.js';
-import { stanceAt } from '../../model/stance.js';
+import { stanceOf } from '../../model/stance.js';
 import { asBuilt } from '../../solver/fitup/as-built.js';
 import type { AsBuiltVerdict } from '../../solver/fitup/as-built.js';
 import { asBuiltJson } from '../asbuilt-json.js';
@@ -51,7 +51,7 @@ export async function runAsBuilt(
   const said = problems.map((problem) => problemLine(problem, options.measured, look));
   const warnings = [...begun.warnings, ...said];
   const { position, set } = await whereAsked(begun, options, io, interrupt);
-  const found = asBuilt(scenario, set, stanceAt(position), readings);
+  const found = asBuilt(scenario, set, stanceOf(position), readings);
   if (options.json === true) tellPrograms(asBuiltJson(found, { scenario, units }), warnings, io);
   else io.out(print(asBuiltReport(found, warnings, { scenario, units, look }), look));
   return STATUS_OF[found.verdict];

@@ -1,6 +1,6 @@
 /** `berth mockup`: how to set the adjustable mounts on which the engine hangs. */
 
-import { stanceAt } from '../../model/stance.js';
+import { stanceOf } from '../../model/stance.js';
 import { setUp } from '../../solver/fitup/set-up.js';
 import { optionNames } from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
@@ -47,7 +47,7 @@ export async function runMockup(
       expected: 'mock-up: { adjusters: { ... } }',
     });
   const where = await whereAsked(begun, options, io, interrupt);
-  const found = setUp(scenario, mockup, where.set, stanceAt(where.position));
+  const found = setUp(scenario, mockup, where.set, stanceOf(where.position));
   const answer = { where, found };
   if (options.json === true) tellPrograms(mockupJson(answer, { scenario, units }), warnings, io);
   else io.out(print(mockupReport(answer, warnings, { scenario, units, look }), look));

@@ -7,7 +7,7 @@ import type { Drawings } from '../../drawings/drawing.js';
 import { notDrawn } from '../../model/notdrawn.js';
 import { guessedParts } from '../../model/options.js';
 import { withCutsOf } from '../../model/trims.js';
-import { stanceAt } from '../../model/stance.js';
+import { stanceOf } from '../../model/stance.js';
 import { readingsToTape } from '../../solver/fitup/to-tape.js';
 import { setUp } from '../../solver/fitup/set-up.js';
 import { hoistTo } from '../../solver/measuring/hoist.js';
@@ -115,9 +115,9 @@ export async function runSheet(
         again: done.again,
         notDrawn: notDrawn(scenario),
         ...(hoist && { hoist }),
-        toTape: readingsToTape(scenario, set, stanceAt(position)),
+        toTape: readingsToTape(scenario, set, stanceOf(position)),
         ...(driveline && { driveline: drivelineAnswer(driveline, position) }),
-        ...(mockup && { mockup: setUp(scenario, mockup, set, stanceAt(position)) }),
+        ...(mockup && { mockup: setUp(scenario, mockup, set, stanceOf(position)) }),
         warnings: warnings.map((warning) => problemLine(warning, file, look)),
         drawings,
         date,

@@ -1,7 +1,7 @@
 /** The as-built part of the sheet: numbered blanks, and the file of readings to type from them. */
 
 import { pitchOnFloor } from '../../model/rake.js';
-import { AXES } from '../../model/scenario.js';
+import type { AXES } from '../../model/scenario.js';
 import type { Datum, Scenario } from '../../model/scenario.js';
 import { tape } from '../../model/tape.js';
 import type { ToTape } from '../../solver/fitup/to-tape.js';
@@ -43,10 +43,15 @@ export function asBuiltPart(readings: readonly ToTape[], telling: Telling): stri
     paragraphOf(
       'Then type this file, what you read in place of each number in brackets; leave out what you did not read. berth asbuilt with --measured says where the engine really sits, and whether to go on.',
     ),
-    `<pre>${readingsForm(readings, telling).map(safe).join('\n')}</pre>`,
+    `<pre>${readingsForm(readings, telling).map(indented).join('\n')}</pre>`,
     '</div>',
     paragraphOf(HANGING_CAUTION, 'caution'),
   ].join('\n');
+}
+
+/** Escaped, what stands before the first letter kept. */
+function indented(line: string): string {
+  return ' '.repeat(line.length - line.trimStart().length) + safe(line.trimStart());
 }
 
 function numbered(readings: readonly ToTape[]): readonly Numbered[] {
@@ -92,6 +97,24 @@ export function readingsForm(readings: readonly ToTape[], telling: Telling): rea
   const all = numbered(readings);
   const lines = (of: ToTape['wanted']['of'], line: (one: Numbered) => string): string[] =>
     all.filter(({ wanted }) => wanted.of === of).map(line);
+  const under = (key: string, items: readonly string[]): string[] =>
+    items.length === 0 ? [] : [`${key}:`, ...items.map((item) => `  ${item}`)];
+  const floor = scenario.rake === 0 ? '' : ', on a level floor';
+      const read = wanted.angle === 'pitch' ? pitchOnFloor(expected, scenario) : expected;
+      const way = wanted.angle === 'pitch' ? 'tail-down' : `${sides(scenario)[0]} side up`;
+      return [wanted.angle, `angle finder${floor}`, `${readWords(wanted, read, units)} ${way}`];
+    }
+    case 'adjuster':
+      return [name(wanted.adjuster, look), 'length', readWords(wanted, expected, units)];
+  }
+}
+
+/** The file of readings, a line each, a number in brackets where a reading goes. */
+export function readingsForm(readings: readonly ToTape[], telling: Telling): readonly string[] {
+  const { scenario, units } = telling;
+  const all = numbered(readings);
+  const lines = (of: ToTape['wanted']['of'], line: (one: Numbered) => string): string[] =>
+    all.filter(({ wanted }) => wanted.of === of).map(line);
   const list = (key: string, items: readonly string[]): string[] =>
     items.length === 0 ? [] : [`${key}:`, ...items.map((item) => `- { ${item} }`)];
   const map = (key: string, items: readonly string[]): string[] =>
@@ -100,34 +123,34 @@ export function readingsForm(readings: readonly ToTape[], telling: Telling): rea
   return [
     `measured: 1`,
     `units: ${units}`,
-    ...map(
+    ...under(
       'adjusters',
       lines('adjuster', ({ wanted, number }) =>
         wanted.of === 'adjuster' ? `${plain(wanted.adjuster)}: (${number})` : '',
       ),
     ),
-    ...map('angles', [
+    ...under('angles', [
       ...lines('angle', ({ wanted, number }) =>
         wanted.of === 'angle' ? `${wanted.angle}: (${number})` : '',
       ),
       ...floor,
     ]),
-    ...list(
+    ...under(
       'points',
       lines('point', ({ wanted, expected, number }) => {
         if (wanted.of !== 'point') return '';
         const of = wanted.name.slice(0, wanted.name.lastIndexOf(', '));
         const datum = datumOf(wanted.axis, expected, scenario);
         const way = wayFrom(datum, wanted.axis, expected);
-        return `of: ${plain(of)}, is: ${quoted(`(${number}) ${way} ${datum.name}`)}`;
+        return `- { of: ${plain(of)}, is: ${quoted(`(${number}) ${way} ${datum.name}`)} }`;
       }),
     ),
-    ...list(
+    ...under(
       'gaps',
       lines('gap', ({ wanted, number }) => {
         if (wanted.of !== 'gap') return '';
         const how = wanted.measured === 'nearest' ? '' : `measured: ${wanted.measured}, `;
-        return `between: [${wanted.between.map(plain).join(', ')}], ${how}reads: (${number})`;
+        return `- { between: [${wanted.between.map(plain).join(', ')}], ${how}reads: (${number}) }`;
       }),
     ),
   ];
