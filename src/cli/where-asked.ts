@@ -1,6 +1,7 @@
 /** Where the engine is to be: as typed, or where `berth place` sets it; and the options that go with it. */
 
-import type { OptionSet, Position } from '../model/scenario.js';
+import type { OptionSet } from '../model/scenario.js';
+import type { Seat } from '../model/stance.js';
 import type { Placement } from '../solver/answer.js';
 import { shownOf } from '../solver/explaining/compare.js';
 import { place } from '../solver/place.js';
@@ -18,7 +19,7 @@ export interface WhereOptions {
 }
 
 export interface Where {
-  readonly position: Position;
+  readonly position: Seat;
   readonly set: OptionSet;
   /** How good the place is, where it was searched for. */
   readonly found?: Pick<Placement, 'fits' | 'best'>;

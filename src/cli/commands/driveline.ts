@@ -1,10 +1,8 @@
 /** `berth driveline`: joint angles, shaft length, speed and ripple with the engine at its place. */
 
-import { drivelineChecks, isKept } from '../../geometry/driveline/checks.js';
-import { bestPinion } from '../../geometry/driveline/best-pinion.js';
-import { drivelineAt } from '../../geometry/driveline/standing.js';
+import { isKept } from '../../geometry/driveline/checks.js';
 import { optionNames } from '../asked.js';
-import { drivelineJson } from '../driveline-json.js';
+import { drivelineAnswer, drivelineJson } from '../driveline-json.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { opened, tellPrograms } from '../opened.js';
@@ -39,18 +37,8 @@ export async function runDriveline(
       expected: 'driveline: { ... }',
     });
   const { position, found } = await whereAsked(begun, options, io, interrupt);
-  const standing = drivelineAt(driveline, position);
-  const checks = drivelineChecks(driveline, standing);
-  const best = bestPinion(driveline, position);
-  const answer = {
-    driveline,
-    position,
-    standing,
-    checks,
-    ...(best && { best }),
-    ...(found && { found }),
-  };
+  const answer = drivelineAnswer(driveline, position, found);
   if (options.json === true) tellPrograms(drivelineJson(answer, { scenario, units }), warnings, io);
   else io.out(print(drivelineReport(answer, warnings, { scenario, units, look }), look));
-  return checks.every(isKept) ? STATUS.fits : STATUS['does not fit'];
+  return answer.checks.every(isKept) ? STATUS.fits : STATUS['does not fit'];
 }

@@ -46,24 +46,20 @@ export function mockupReport(
 ): Line[] {
   const { look } = telling;
   const doubt = placeDoubt(where.found);
-  const { free, now } = found;
   return [
-    headline(found, telling),
+    mockupHeadline(found, telling),
     ...setLines('Engine', whereWords(where.position, telling), look),
     ...(doubt === '' ? [] : paragraph('', doubt, look)),
     ...table(found, telling),
     ...paragraph('Which way', `${handWords(found.adjusters.map((one) => one.adjuster))}`, look),
-    ...(now ? list('Order', orderPieces(found, telling), '; ', look).lines : []),
-    ...(now ? paragraph('Lands', landsWords(found, telling), look) : []),
-    ...(now?.off === undefined ? [] : paragraph('Lengths', contradiction(now.off, telling), look)),
-    ...list('Not held', free.map(freeWords), '; ', look).lines,
-    ...paragraph('', spareWords(found, telling), look).filter(({ text }) => text !== ''),
+    ...(found.now ? list('Order', orderPieces(found, telling), '; ', look).lines : []),
+    ...mockupLines(found, telling),
     { label: '', text: HANGING_CAUTION, flush: true },
     ...warnings.flatMap((text, w) => paragraph(w === 0 ? 'Warning' : '', text, look)),
   ];
 }
 
-function headline(found: SetUp, telling: Telling): Line {
+export function mockupHeadline(found: SetUp, telling: Telling): Line {
   const { look, units } = telling;
   const pair = (between: readonly [string, string]) =>
     between.map((part) => name(part, look, 24)).join(' - ');
@@ -142,7 +138,8 @@ function hindered(
   return 'turned one by one they bind';
 }
 
-function table(found: SetUp, telling: Telling): Line[] {
+/** Heads, then a row an adjuster: how long it is and is to be, its turns, and what a quarter turn does. */
+export function mockupCells(found: SetUp, telling: Telling): string[][] {
   const { units, look } = telling;
   const known = found.now !== undefined;
   const mark = { round: 'nearest', step: units === 'in' ? 1 / 64 : 0.5 } as const;
@@ -155,22 +152,43 @@ function table(found: SetUp, telling: Telling): Line[] {
     ...(known ? [turnCell(turns!)] : []),
     ...stepCells(quarter, COORDINATES, units),
   ]);
-  const all = [[...heads, 'setback', 'offset', 'height', 'pitch'], ...rows];
+  return [[...heads, 'setback', 'offset', 'height', 'pitch'], ...rows];
+}
+
+/** What stands under that table. */
+export function mockupNote(found: SetUp, telling: Telling): string {
+  const isBound = found.adjusters.some(({ follows }) => follows.length > 0);
+  const bound = isBound ? '; * binds alone' : '';
+  return `right: a quarter turn longer; ${plusWords(telling)}${bound}`;
+}
+
+function table(found: SetUp, telling: Telling): Line[] {
+  const all = mockupCells(found, telling);
+  const heads = all[0]!.slice(0, -COORDINATES.length);
   const widths = all[0]!.map((_, c) => Math.max(...all.map((row) => row[c]!.length)));
   const lines = all.map((row) => ({
     label: '',
     text: `  ${row.map((cell, c) => pad(cell, widths[c]! + (c < heads.length ? 2 : 1))).join('')}`.trimEnd(),
     flush: true,
   }));
-  const isBound = found.adjusters.some(({ follows }) => follows.length > 0);
-  const bound = isBound ? '; * binds alone' : '';
-  const note = `  right: a quarter turn longer; ${plusWords(telling)}${bound}`;
-  return [...lines, { label: '', text: note, flush: true }];
+  return [...lines, { label: '', text: `  ${mockupNote(found, telling)}`, flush: true }];
 }
 
 function turnCell(turns: number): string {
   if (turns === 0) return '-';
   return `${eighths(turns)} ${turns > 0 ? 'longer' : 'shorter'}`;
+}
+
+/** How near it comes, what does not agree, what no adjuster holds, and which can be set only together. */
+export function mockupLines(found: SetUp, telling: Telling): Line[] {
+  const { look } = telling;
+  const { free, now } = found;
+  return [
+    ...(now ? paragraph('Lands', landsWords(found, telling), look) : []),
+    ...(now?.off === undefined ? [] : paragraph('Lengths', contradiction(now.off, telling), look)),
+    ...list('Not held', free.map(freeWords), '; ', look).lines,
+    ...paragraph('', spareWords(found, telling), look).filter(({ text }) => text !== ''),
+  ];
 }
 
 function orderPieces(found: SetUp, telling: Telling): string[] {

@@ -2,7 +2,7 @@
 
 import { pitchOnFloor } from '../../model/rake.js';
 import { setFrom } from '../../model/set-from.js';
-import { carried, leanOf, leans, stanceOf } from '../../model/stance.js';
+import { carried, leans, stanceOf } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';
 import { tape } from '../../model/tape.js';
 import type { Datum } from '../../model/scenario.js';
@@ -44,9 +44,8 @@ function padReading(pitch: number, telling: Telling): string[] {
 
 function readings(datum: Datum, position: Seat, telling: Telling): string[] {
   const { x, y, z } = datum;
-  const { roll, yaw } = leanOf(position);
   const level = !leans(position) && Math.abs(position.pitch) < LEVEL;
-  const at = carried(stanceOf(position, roll, yaw), [x ?? 0, y ?? 0, z ?? 0]);
+  const at = carried(stanceOf(position), [x ?? 0, y ?? 0, z ?? 0]);
   const said: string[] = [];
   if (x !== undefined) said.push(reading(datum, 'x', at[0], telling));
   if (y !== undefined) said.push(reading(datum, 'y', at[1], telling));

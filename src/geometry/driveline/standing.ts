@@ -3,7 +3,7 @@
 import { AXLE_STATES } from '../../model/driveline.js';
 import type { AxleState, Driveline, Pinion } from '../../model/driveline.js';
 import type { Vec3 } from '../../model/scenario.js';
-import { carried, leanOf, stanceOf } from '../../model/stance.js';
+import { carried, stanceOf } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';
 import { lengthOf, minus, unit } from '../../model/vector.js';
 import { jointAngle, rippleOfOne, rippleOfTwo } from './joint.js';
@@ -76,14 +76,12 @@ export function jointsAt(
 
 /** The centre of the front joint, millimetres in the vehicle frame. */
 function outputCentre({ output }: Driveline, seat: Seat): Vec3 {
-  const { roll, yaw } = leanOf(seat);
-  return carried(stanceOf(seat, roll, yaw), output);
+  return carried(stanceOf(seat), output);
 }
 
 /** Rearward along the output shaft, length 1, vehicle frame: it turns with the engine. */
 export function outputDirection({ aim }: Driveline, seat: Seat): Vec3 {
-  const { roll, yaw } = leanOf(seat);
-  return carried({ ...ORIGIN, pitch: seat.pitch, roll, yaw }, pointing(aim.down, aim.right));
+  return carried({ ...stanceOf(seat), ...ORIGIN }, pointing(aim.down, aim.right));
 }
 
 const ORIGIN = { setback: 0, offset: 0, height: 0 };

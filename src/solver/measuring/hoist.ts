@@ -18,14 +18,7 @@ import type { Shape } from '../../geometry/shape.js';
 import { partUnder } from '../../model/options.js';
 import { keyOf, keysOf } from '../../model/rule-index.js';
 import type { HoistPath, OptionSet, Scenario } from '../../model/scenario.js';
-import {
-  leanOf,
-  leans,
-  stanceFrom,
-  stanceOf,
-  stanceRotation,
-  stanceVector,
-} from '../../model/stance.js';
+import { leans, stanceFrom, stanceOf, stanceRotation, stanceVector } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';
 import type { Verdict } from '../answer.js';
 import { compileBay } from './bay.js';
@@ -126,8 +119,7 @@ function legsOf({ through }: HoistPath, place: Seat): readonly Leg[] {
 
 /** Six numbers, level or not. */
 function leaningVector(seat: Seat): Float64Array {
-  const { roll, yaw } = leanOf(seat);
-  return stanceVector(stanceOf(seat, roll, yaw));
+  return stanceVector(stanceOf(seat));
 }
 
 /** Every pair across the sides that is there on the way in and not exempt from a gap. */
