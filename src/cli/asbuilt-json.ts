@@ -23,6 +23,7 @@ export function asBuiltJson(
     verdict,
     meant: stanceJson(meant, units),
     position: stanceJson(estimate.stance, units),
+    rivals: estimate.rivals.map((rival) => stanceJson(rival, units)),
     within: Object.fromEntries(
       STANCE_MOTIONS.map((motion) => [
         motion,
@@ -51,7 +52,11 @@ export function asBuiltJson(
         margin: length(reading.margin),
         within: length(by),
       })),
-      limits: built.standing.limits.map(({ limit, met }) => ({ quantity: limit.quantity.of, met })),
+      limits: built.limits.map(({ reading, broken }) => ({
+        quantity: reading.limit.quantity.of,
+        met: reading.met,
+        broken,
+      })),
       ...(built.again && {
         turns: Object.fromEntries(
           built.again.adjusters.map(({ adjuster, turns }) => [adjuster.name, turns]),

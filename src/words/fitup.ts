@@ -55,10 +55,13 @@ const HELD_BY: Readonly<Record<StanceMotion, string>> = {
   yaw: 'a bar side to side at the tailshaft',
 };
 
+/** A share of a motion that another has to be of to be named with it. */
+const TELLING = 0.1;
+
 /** `setback (a bar or strap fore and aft)`, with what the motion brings. */
 export function freeWords({ motion, brings }: FreeMotion): string {
-  const with_ = brings.map((one) => one.motion);
-  const more = with_.length === 0 ? '' : ` together with ${with_.join(' and ')}`;
+  const along = brings.filter(({ by }) => Math.abs(by) >= TELLING).map((one) => one.motion);
+  const more = along.length === 0 ? '' : ` together with ${along.join(' and ')}`;
   return `${motion}${more} (${HELD_BY[motion]})`;
 }
 

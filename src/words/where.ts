@@ -60,8 +60,8 @@ export function reachWords(aim: 'low' | 'back', at: Position, telling: Telling):
 }
 
 /** Every limit that is not kept: `pitch is 5.0 deg, must be at most 4.0 deg (driveline)`. */
-export function limitWords(standing: Standing, telling: Telling): string[] {
-  return standing.limits
+export function limitWords({ limits }: Pick<Standing, 'limits'>, telling: Telling): string[] {
+  return limits
     .filter((reading) => !reading.met)
     .map((reading) => {
       const { why } = reading.limit;

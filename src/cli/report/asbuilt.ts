@@ -2,7 +2,7 @@
 
 import { stanceVector } from '../../model/stance.js';
 import { tape } from '../../model/tape.js';
-import type { AsBuilt, BuiltReading } from '../../solver/fitup/as-built.js';
+import type { AsBuilt, BuiltLimit, BuiltReading } from '../../solver/fitup/as-built.js';
 import { offWords, readingWords, readWords, withinWords } from '../../words/built.js';
 import { freeWords, HANGING_CAUTION, turnWords } from '../../words/fitup.js';
 import { name, pad } from '../../words/text.js';
@@ -29,6 +29,9 @@ export function asBuiltReport(
   return [
     headline(found, telling),
     ...list('Sits', roundedWhere(found, telling), ', ', look).lines,
+    ...estimate.rivals
+      .slice(0, 2)
+      .flatMap((rival) => list('Or else', offWords(rival, stance, telling), ', ', look).lines),
     ...list('Off by', off.length === 0 ? ['nothing that can be told'] : off, ', ', look).lines,
     ...paragraph(
       'Known to',
@@ -54,7 +57,7 @@ export function asBuiltReport(
       look,
     ).lines,
     ...(built ? table(built.rules, telling) : []),
-    ...(built ? list('Limits', limitWords(built.standing, telling), '; ', look).lines : []),
+    ...(built ? list('Limits', limitPieces(built.limits, telling), '; ', look).lines : []),
     ...list(
       'Not told',
       estimate.open.map((one) => freeWords(one).replace(/ \(.*\)$/, '')),
@@ -84,7 +87,7 @@ function headline({ verdict, built, estimate, readings }: AsBuilt, telling: Tell
     case 'go on':
       return { label: 'GO ON.', text: `${worst}.`, tone: 'good' };
     case 'set again': {
-      const missed = built!.standing.limits.some(({ met }) => !met);
+      const missed = built!.limits.some(({ broken }) => broken);
       const isShort = tightest !== undefined && tightest.reading.margin + tightest.within < 0;
       const text = isShort || !missed ? worst : 'a limit is not kept';
       return { label: 'SET IT AGAIN.', text: `${text}.`, tone: 'bad' };
@@ -93,6 +96,10 @@ function headline({ verdict, built, estimate, readings }: AsBuilt, telling: Tell
       return { label: 'IN DOUBT.', text: `${worst}.`, tone: 'open' };
     case 'undetermined': {
       const odds = estimate.atOdds.length > 0;
+      if (!odds && estimate.open.length === 0) {
+        const text = 'Two places fit as well, and not all is kept at both.';
+        return { label: 'UNDETERMINED.', text, tone: 'open' };
+      }
       const text = odds
         ? `${estimate.atOdds.map((i) => readingWords(readings[i]!, telling)).join(' and ')} contradict each other: tape both again.`
         : `${countOf(readings.length, 'reading')} do not tell ${estimate.open.map(({ motion }) => motion).join(', ')}.`;
@@ -123,6 +130,15 @@ function roundedWhere({ estimate, within }: AsBuilt, telling: Telling): string[]
   return isKnown ? words : words.map((one) => `${one}`);
 }
 
+/** Every limit that is not kept, and whether a tape can tell so. */
+function limitPieces(limits: readonly BuiltLimit[], telling: Telling): string[] {
+  return limits.flatMap(({ reading, broken }) =>
+    limitWords({ limits: [reading] }, telling).map((words) =>
+      broken ? words : `${words}: within what can be told`,
+    ),
+  );
+}
+
 function contradicted({ estimate, readings }: AsBuilt, i: number, { units }: Telling): string {
   const reading = readings[i]!;
   const residual = estimate.residuals.find((one) => one.reading === i)!;
@@ -147,7 +163,7 @@ function table(rules: readonly BuiltReading[], telling: Telling): Line[] {
       sure(one, telling),
       pairWords(one.reading, telling),
     ]);
-  const all = [['at rest', 'moving', 'needs', 'left', 'give or take', ''], ...rows];
+  const all = [['at rest', 'moving', 'needs', 'spare', '+-', ''], ...rows];
   const widths = all[0]!.map((_, c) => Math.max(...all.map((row) => row[c]!.length)));
   const lines = all.map((row) => ({
     label: '',
@@ -168,6 +184,6 @@ function turnLines({ built, verdict }: AsBuilt, { look }: Telling): Line[] {
   const pieces = turned.map(
     ({ adjuster, turns }) => `${name(adjuster.name, look, 24)} ${turnWords(turns!)}`,
   );
-  const label = verdict === 'set again' ? 'Turn' : 'To true it';
+  const label = verdict === 'set again' ? 'Turn' : 'To true';
   return [...list(label, pieces, '; ', look).lines];
 }

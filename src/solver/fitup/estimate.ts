@@ -47,6 +47,8 @@ export interface Estimate {
   readonly residuals: readonly Residual[];
   /** Readings left out, since the others contradict them. */
   readonly doubtful: readonly number[];
+  /** Other places that fit as well as chance allows: the readings do not tell which of them it is. */
+  readonly rivals: readonly Stance[];
   /** Readings that contradict one another, and none says which is wrong: two or more, or none. */
   readonly atOdds: readonly number[];
 }
@@ -96,7 +98,26 @@ export function estimate(readings: readonly Observed[], meant: Stance): Estimate
     used = [...used, back].sort((a, b) => a - b);
     fit = fitted(readings, used, fit.stance);
   }
-  return { ...fit, doubtful: dropped.sort((a, b) => a - b), atOdds };
+  const [best, ...others] = fitsAbout(readings, used, fit);
+  const rivals: Misfitted[] = [];
+  for (const one of best!.open.length > 0 ? [] : others) {
+    if ([best!, ...rivals].every((other) => isRival(one, best!, other))) rivals.push(one);
+  }
+  return {
+    ...(best as Fit),
+    doubtful: dropped.sort((a, b) => a - b),
+    atOdds,
+    rivals: rivals.map(({ stance }) => stance),
+  };
+}
+
+/** A place that fits within what chance does 95 times in 100, farther from another than the best is known to. */
+function isRival(one: Misfitted, best: Misfitted, other: Misfitted): boolean {
+  if (one.misfit > best.misfit + RIVALS) return false;
+  const [a, b] = [scaledStance(one.stance), scaledStance(other.stance)];
+  return a.some(
+    (value, k) => Math.abs(value - b[k]!) > COVERAGE * Math.sqrt(best.covariance[k]![k]!),
+  );
 }
 
 /** The used readings that disagree the most, all that are as likely to be wrong; none where all agree. */
@@ -107,34 +128,39 @@ function mostAtOdds({ residuals }: Fit, used: readonly number[]): number[] {
   return used.filter((i) => size(i) >= (1 - AS_LIKELY) * most);
 }
 
-type Fit = Omit<Estimate, 'doubtful' | 'atOdds'>;
+type Fit = Omit<Estimate, 'doubtful' | 'atOdds' | 'rivals'>;
+type Misfitted = Fit & { readonly misfit: number };
 
-/**
- * The best fit of the used readings. A gap has edges, where another corner comes nearest: a fit may come to rest on
- * the wrong side of one, so where readings disagree it is tried from turned about as well.
- */
+/** The best fit of the used readings that is soon found; where readings disagree, looked for all about. */
 function fitted(readings: readonly Observed[], used: readonly number[], from: Stance): Fit {
   const first = fitFrom(readings, used, from);
-  if (mostAtOdds(first, used).length === 0) return first;
-  const misfit = (fit: Fit) => misfitOf(readings, used, fit.stance);
-  let best = first;
-  let least = misfit(first);
-  for (const [turn, by] of ELSEWHERE) {
-    const fit = fitFrom(readings, used, { ...first.stance, [turn]: first.stance[turn] + by });
-    const own = misfit(fit);
-    if (own >= least * (1 - BETTER)) continue;
-    best = fit;
-    least = own;
-  }
-  return best;
+  return mostAtOdds(first, used).length === 0 ? first : fitsAbout(readings, used, first)[0]!;
 }
 
-/** Turns from a fit, radians, at which to look for a better one. */
+/**
+ * The fits that are found from a fit and from turned about it, the best first. A gap has edges, where another
+ * corner comes nearest: a fit may come to rest on either side of one.
+ */
+function fitsAbout(
+  readings: readonly Observed[],
+  used: readonly number[],
+  first: Fit,
+): readonly Misfitted[] {
+  const { stance } = first;
+  const turned = ELSEWHERE.map(([turn, by]) =>
+    fitFrom(readings, used, { ...stance, [turn]: stance[turn] + by }),
+  );
+  return [first, ...turned]
+    .map((fit) => ({ ...fit, misfit: misfitOf(readings, used, fit.stance) }))
+    .sort((a, b) => a.misfit - b.misfit);
+}
+
+/** Turns from a fit, radians, at which to look for another. */
 const ELSEWHERE = (['yaw', 'roll', 'pitch'] as const).flatMap((turn) =>
   [-0.015, 0.015].map((by) => [turn, by] as const),
 );
-/** A share by which a fit must be better to be another. */
-const BETTER = 1e-6;
+/** By how much the sum of squares of a fit may be greater, for it to be a place as likely: two deviations, squared. */
+const RIVALS = 4;
 
 function fitFrom(readings: readonly Observed[], used: readonly number[], from: Stance): Fit {
   const stance = settledAt(readings, used, from);

@@ -24,6 +24,8 @@ export interface Candidate {
   readonly wanted: Wanted;
   /** Scaled slopes in standard deviations of the reading. */
   readonly row: readonly number[];
+  /** Of the reading, mm or radians. */
+  readonly deviation: number;
 }
 
 /** All that could be taped where the engine is taken to sit, what has been read left out. */
@@ -59,7 +61,7 @@ export function candidates(
     const { value, slopes } = expected;
     if (wanted.of === 'gap' && !(value >= TAPED.least && value <= TAPED.most)) return [];
     const deviation = deviationOf(wanted.of === 'angle' ? ANGLE_ERROR : TAPE_ERROR);
-    return [{ wanted, row: Array.from(slopes, (slope) => slope / deviation) }];
+    return [{ wanted, row: Array.from(slopes, (slope) => slope / deviation), deviation }];
   });
 }
 
