@@ -7,6 +7,7 @@ import type { ExploreOptions } from './commands/explore.js';
 import type { GapsOptions } from './commands/gaps.js';
 import type { DrivelineOptions } from './commands/driveline.js';
 import type { InitOptions } from './commands/init.js';
+import type { MockupOptions } from './commands/mockup.js';
 import type { PlaceOptions } from './commands/place.js';
 import type { SheetOptions } from './commands/sheet.js';
 import type { TrimOptions } from './commands/trim.js';
@@ -205,6 +206,29 @@ function commands(io: Io, end: (status: number) => void): Command {
       await interruptible(file, io, async (interrupt) => {
         const { runDriveline } = await import('./commands/driveline.js');
         end(await runDriveline(file, options, io, interrupt));
+      });
+    });
+
+  program
+    .command('mockup')
+    .description('what to turn on the adjustable mounts, in an order that closes no gap')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .option('--at <position>', 'where the engine is to be (the best place)')
+    .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
+    .option('--json', 'print the answer for programs')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--time-limit <seconds>', 'stop the search for the best place then')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nStatus: 0 it can be set, 1 it cannot, 2 bad input, 3 no order found.\n${example(
+        `berth mockup ${EXAMPLE}`,
+      )}`,
+    )
+    .action(async (file: string, options: MockupOptions) => {
+      await interruptible(file, io, async (interrupt) => {
+        const { runMockup } = await import('./commands/mockup.js');
+        end(await runMockup(file, options, io, interrupt));
       });
     });
 

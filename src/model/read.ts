@@ -17,6 +17,7 @@ import { jointLimits, readDriveline } from './reading/driveline.js';
 import { readLift, readRock } from './reading/engine-moves.js';
 import { readHoistPath } from './reading/hoist.js';
 import { readMeasuringError, readPosition, readRake } from './reading/header.js';
+import { readMockup } from './reading/mockup.js';
 import { readLimits, sayContradictions } from './reading/limits.js';
 import { sayPairProblems } from './reading/pairs.js';
 import { Reading } from './reading/reading.js';
@@ -29,6 +30,7 @@ import { KINDS } from './kinds.js';
 import { rulebookRules } from './rulebook.js';
 import { COORDINATES } from './scenario.js';
 import type { Range, Scenario } from './scenario.js';
+import { scenarioSchema } from './schema.js';
 import type { RawScenario } from './schema.js';
 
 export interface ReadResult {
@@ -53,7 +55,7 @@ export function readScenario(text: string, format: 'yaml' | 'json' | 'auto'): Re
     return { problems: [...document.problems, noScenario(value)] };
   }
   const raw = value as RawScenario;
-  const structure = structureProblems(raw);
+  const structure = structureProblems(raw, scenarioSchema);
   const c = new Reading(document, raw.units === 'mm' ? 'mm' : 'in', structure);
   const scenario = readMeaning(c, raw);
   const problems = [...c.problems].sort(
@@ -92,6 +94,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
   }
   const hoistPath = readHoistPath(c, raw['hoist path'], census);
   const driveline = readDriveline(c, raw.driveline);
+  const mockup = readMockup(c, raw['mock-up'], census);
   const scenario: Scenario = {
     title: raw.title ?? 'Untitled',
     units: c.units,
@@ -115,6 +118,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     ...(hoistPath === undefined ? {} : { hoistPath }),
     ...(driveline === undefined ? {} : { driveline }),
     ...(weight === undefined || weight === 'faulty' ? {} : { weight }),
+    ...(mockup === undefined ? {} : { mockup }),
     cases: [],
     measurements: c.measurements,
   };

@@ -10,6 +10,7 @@
 import type { AxleState, Driveline } from './driveline.js';
 import type { Kind } from './kinds.js';
 import type { Weights } from './weight.js';
+import type { Mockup } from './mockup.js';
 
 export type Axis = 'x' | 'y' | 'z';
 export const AXES: readonly Axis[] = ['x', 'y', 'z'];
@@ -320,6 +321,7 @@ export interface Scenario {
   readonly hoistPath?: HoistPath;
   readonly driveline?: Driveline;
   readonly weight?: Weights;
+  readonly mockup?: Mockup;
   /** Changes to compare, in the file's order. */
   readonly cases: readonly NamedWants[];
   /** Every measurement with an error. */

@@ -11,6 +11,7 @@ import { z } from 'zod';
 import { casesSchema } from './schema/cases.js';
 import { drivelineSchema } from './schema/driveline.js';
 import { hoistSchema } from './schema/hoist.js';
+import { mockupSchema } from './schema/mockup.js';
 import { optionSchema, trimSchema } from './schema/options.js';
 import { parts, type partSchema } from './schema/parts.js';
 import { limitSchema, ruleSchema } from './schema/rules.js';
@@ -137,6 +138,7 @@ export const scenarioSchema = z
       'hoist path': hoistSchema.optional(),
       driveline: drivelineSchema.optional(),
       weight: weightSchema.optional(),
+      'mock-up': mockupSchema.optional(),
       cases: casesSchema.optional(),
     },
     { error: 'a scenario: berth, units, driver, position, engine, chassis' },
@@ -155,6 +157,7 @@ export type RawHoist = z.infer<typeof hoistSchema>;
 export type RawDriveline = z.infer<typeof drivelineSchema>;
 export type RawWeight = z.infer<typeof weightSchema>;
 export type RawMass = z.infer<typeof massSchema>;
+export type RawMockup = z.infer<typeof mockupSchema>;
 export type RawTrim = z.infer<typeof trimSchema>;
 export type RawLength = z.infer<typeof lengthSchema>;
 export type RawMotion = z.infer<typeof motionSchema>;

@@ -7,6 +7,7 @@ import type { StateStanding } from '../../geometry/driveline/standing.js';
 import { degrees, tape } from '../../model/tape.js';
 import type { Rounding } from '../../model/tape.js';
 import type { DrivelineAnswer } from '../driveline-json.js';
+import { placeDoubt } from '../where-asked.js';
 import { paragraph } from './lines.js';
 import type { Line } from './lines.js';
 import { list } from './lines.js';
@@ -32,13 +33,14 @@ export function drivelineReport(
   telling: Telling,
 ): Line[] {
   const { look } = telling;
-  const { position, standing, checks } = answer;
+  const { position, standing, checks, found } = answer;
+  const doubt = placeDoubt(found);
   const broken = checks.filter((check) => !isKept(check)).map((check) => missed(check, telling));
   return [
     headline(answer),
     ...list('Not kept', broken, '; ', look).lines,
     ...setLines('Engine', whereWords(position, telling), look),
-    ...(placeWords(answer) === '' ? [] : paragraph('', placeWords(answer), look)),
+    ...(doubt === '' ? [] : paragraph('', doubt, look)),
     ...table(answer, telling),
     ...paragraph('Allowed', allowedWords(answer), look),
     ...paragraph('Pinion', pinionWords(answer, telling), look),
@@ -48,13 +50,6 @@ export function drivelineReport(
     CAUTION,
     ...warnings.flatMap((text, w) => paragraph(w === 0 ? 'Warning' : '', text, look)),
   ];
-}
-
-/** What the place is where it was searched for and is not the best that fits, proved. */
-function placeWords({ found }: DrivelineAnswer): string {
-  if (!found || (found.fits === 'yes' && found.best === 'proved')) return '';
-  if (found.fits === 'no') return 'nothing fits: this is the least bad place';
-  return 'not proved: this is the best place found so far';
 }
 
 function headline({ checks, standing, driveline }: DrivelineAnswer): Line {
