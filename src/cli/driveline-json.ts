@@ -6,14 +6,16 @@ import type { DrivelineCheck } from '../geometry/driveline/checks.js';
 import type { JointAngle } from '../geometry/driveline/joint.js';
 import type { DrivelineStanding } from '../geometry/driveline/standing.js';
 import type { Driveline } from '../model/driveline.js';
-import type { Position, Scenario } from '../model/scenario.js';
+import type { Scenario } from '../model/scenario.js';
+import type { Seat } from '../model/stance.js';
 import { inUnits } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import type { Placement } from '../solver/answer.js';
+import { leanJson } from './json.js';
 
 export interface DrivelineAnswer {
   readonly driveline: Driveline;
-  readonly position: Position;
+  readonly position: Seat;
   readonly standing: DrivelineStanding;
   readonly checks: readonly DrivelineCheck[];
   readonly best?: BestPinion;
@@ -41,6 +43,7 @@ export function drivelineJson(
       offset: length(position.offset),
       height: length(position.height),
       pitch: angle(position.pitch),
+      ...leanJson(position),
     },
     joints: driveline.joints,
     speed: rounded(driveline.speed, 1),

@@ -5,10 +5,12 @@ import type { Kind } from '../model/kinds.js';
 import { massUnit } from '../model/mass.js';
 import { guessedParts } from '../model/options.js';
 import { pitchOnFloor } from '../model/rake.js';
+import { leanOf } from '../model/stance.js';
+import type { Seat } from '../model/stance.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import { COORDINATES } from '../model/scenario.js';
-import type { Coordinate, OptionSet, Position, Scenario } from '../model/scenario.js';
+import type { Coordinate, OptionSet, Scenario } from '../model/scenario.js';
 import type { Again } from '../solver/measuring/again.js';
 import type {
   PlaceAnswer,
@@ -277,8 +279,8 @@ export function optionsJson(set: OptionSet, scenario: Scenario): Record<string, 
   return named;
 }
 
-/** A position, its pitch in the frame's axes and as a level floor shows it. */
-export function positionJson(position: Position, n: Numbers): object {
+/** A position, its pitch in the frame's axes and as a level floor shows it; roll and yaw where there are any. */
+export function positionJson(position: Seat, n: Numbers): object {
   const at = (name: Coordinate) => coordinateNumber(name, position[name], n);
   const onFloor = pitchOnFloor(position.pitch, n.scenario);
   return {
@@ -287,18 +289,32 @@ export function positionJson(position: Position, n: Numbers): object {
     height: at('height'),
     pitch: at('pitch'),
     pitchOnFloor: coordinateNumber('pitch', onFloor, n),
+    ...leanJson(position),
+  };
+}
+
+/** Roll and yaw in degrees, each where it is not 0. */
+export function leanJson(seat: Seat): { readonly roll?: number; readonly yaw?: number } {
+  const { roll, yaw } = leanOf(seat);
+  return {
+    ...(roll !== 0 && { roll: degreesOf(roll) }),
+    ...(yaw !== 0 && { yaw: degreesOf(yaw) }),
   };
 }
 
 /** A coordinate in the units printed, or degrees. */
 export function coordinateNumber(name: Coordinate, value: number, { units }: Numbers): number {
-  if (name === 'pitch') return Number(((value * 180) / Math.PI).toFixed(COORDINATE_DECIMALS)) + 0;
+  if (name === 'pitch') return degreesOf(value);
   return decimalLength(value, units, { round: 'nearest', decimals: COORDINATE_DECIMALS });
 }
 
+function degreesOf(radians: number): number {
+  return Number(((radians * 180) / Math.PI).toFixed(COORDINATE_DECIMALS)) + 0;
+}
+
 /** Before and after, in the unit of weight that goes with the units printed; nothing where the file has no weights. */
-function frontAxleJson(set: OptionSet, position: Position, n: Numbers): object {
-  const loads = axleLoadsUnder(n.scenario, set, position);
+function frontAxleJson(set: OptionSet, seat: Seat, n: Numbers): object {
+  const loads = axleLoadsUnder(n.scenario, set, seat);
   if (loads === undefined) return {};
   const { before, after } = loads;
   const share = ({ front, rear }: typeof before) =>

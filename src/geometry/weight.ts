@@ -13,9 +13,9 @@
 
 import { loadsUnder } from '../model/loads-under.js';
 import type { StandingLoad } from '../model/loads-under.js';
-import type { OptionSet, Position, Scenario } from '../model/scenario.js';
+import type { OptionSet, Scenario } from '../model/scenario.js';
 import { carried, stanceOf } from '../model/stance.js';
-import type { Stance } from '../model/stance.js';
+import type { Seat, Stance } from '../model/stance.js';
 import { frontShare } from '../model/weight.js';
 import type { Weights } from '../model/weight.js';
 
@@ -50,12 +50,12 @@ export function axleLoadsAt(
 export function axleLoadsUnder(
   s: Scenario,
   set: OptionSet,
-  position: Position,
+  seat: Seat,
 ): { readonly before: AxleLoads; readonly after: AxleLoads } | undefined {
   const { weight } = s;
   if (weight === undefined) return undefined;
   const loads = loadsUnder(s, weight, set);
-  return { before: weight.before, after: axleLoadsAt(weight, loads, stanceOf(position)) };
+  return { before: weight.before, after: axleLoadsAt(weight, loads, stanceOf(seat)) };
 }
 
 /**

@@ -117,8 +117,8 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     notFitted: readNotFitted(c, raw, census),
     ...(hoistPath === undefined ? {} : { hoistPath }),
     ...(driveline === undefined ? {} : { driveline }),
-    ...(weight === undefined || weight === 'faulty' ? {} : { weight }),
     ...(mockup === undefined ? {} : { mockup }),
+    ...(weight === undefined || weight === 'faulty' ? {} : { weight }),
     cases: [],
     measurements: c.measurements,
   };

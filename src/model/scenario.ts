@@ -9,8 +9,8 @@
 
 import type { AxleState, Driveline } from './driveline.js';
 import type { Kind } from './kinds.js';
-import type { Weights } from './weight.js';
 import type { Mockup } from './mockup.js';
+import type { Weights } from './weight.js';
 
 export type Axis = 'x' | 'y' | 'z';
 export const AXES: readonly Axis[] = ['x', 'y', 'z'];
@@ -320,8 +320,8 @@ export interface Scenario {
   readonly notFitted: readonly Kind[];
   readonly hoistPath?: HoistPath;
   readonly driveline?: Driveline;
-  readonly weight?: Weights;
   readonly mockup?: Mockup;
+  readonly weight?: Weights;
   /** Changes to compare, in the file's order. */
   readonly cases: readonly NamedWants[];
   /** Every measurement with an error. */

@@ -137,8 +137,8 @@ export const scenarioSchema = z
         .describe('Kinds that this vehicle does not have.'),
       'hoist path': hoistSchema.optional(),
       driveline: drivelineSchema.optional(),
-      weight: weightSchema.optional(),
       'mock-up': mockupSchema.optional(),
+      weight: weightSchema.optional(),
       cases: casesSchema.optional(),
     },
     { error: 'a scenario: berth, units, driver, position, engine, chassis' },
@@ -155,9 +155,9 @@ export type RawLimit = z.infer<typeof limitSchema>;
 export type RawOption = NonNullable<z.infer<typeof optionSchema>>;
 export type RawHoist = z.infer<typeof hoistSchema>;
 export type RawDriveline = z.infer<typeof drivelineSchema>;
+export type RawMockup = z.infer<typeof mockupSchema>;
 export type RawWeight = z.infer<typeof weightSchema>;
 export type RawMass = z.infer<typeof massSchema>;
-export type RawMockup = z.infer<typeof mockupSchema>;
 export type RawTrim = z.infer<typeof trimSchema>;
 export type RawLength = z.infer<typeof lengthSchema>;
 export type RawMotion = z.infer<typeof motionSchema>;

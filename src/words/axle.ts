@@ -2,7 +2,8 @@
 
 import { axleLoadsUnder } from '../geometry/weight.js';
 import { inMassUnit, massUnit } from '../model/mass.js';
-import type { OptionSet, Position } from '../model/scenario.js';
+import type { OptionSet } from '../model/scenario.js';
+import type { Seat } from '../model/stance.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import type { Telling } from './words.js';
@@ -33,10 +34,10 @@ export function massNumber(
  */
 export function axleWords(
   set: OptionSet,
-  position: Position,
+  seat: Seat,
   { scenario, units }: Pick<Telling, 'scenario' | 'units'>,
 ): string | undefined {
-  const loads = axleLoadsUnder(scenario, set, position);
+  const loads = axleLoadsUnder(scenario, set, seat);
   if (loads === undefined) return undefined;
   const { before, after } = loads;
   const carried = `front ${massWords(before.front, units, 'nearest')} before, ${massWords(after.front, units, 'up')} after`;

@@ -107,18 +107,18 @@ export function stanceOfLengths(
 
 /**
  * The shortest step that fits `rest` best, in the sense of least squares.
- * @param blind singular values under this share of the greatest tell nothing.
+ * @param least singular values under this, or under BLIND of the greatest, tell nothing.
  */
 export function leastSquares(
   rows: readonly ArrayLike<number>[],
   rest: readonly number[],
-  blind = BLIND,
+  least = 0,
 ): number[] {
   const { values, right } = singular(rows, 6);
   const step = new Array<number>(6).fill(0);
   right.forEach((direction, k) => {
     const value = values[k]!;
-    if (!(value > blind * values[0]!)) return;
+    if (!(value > BLIND * values[0]! && value > least)) return;
     let along = 0;
     rows.forEach((row, i) => (along += dot(row, direction) * rest[i]!));
     for (let j = 0; j < 6; j++) step[j]! += (direction[j]! * along) / (value * value);

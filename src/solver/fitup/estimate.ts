@@ -62,7 +62,7 @@ const UNCHECKED = 1e-6;
 
 const MOST_STEPS = 50;
 /** Millimetres. */
-const SETTLED = 1e-7;
+const SETTLED = 1e-6;
 
 /** Half width, in standard deviations, of what is stated: about 95 in 100 (JCGM 100:2008, 6.3.3). */
 export const COVERAGE = 2;
@@ -109,7 +109,34 @@ function mostAtOdds({ residuals }: Fit, used: readonly number[]): number[] {
 
 type Fit = Omit<Estimate, 'doubtful' | 'atOdds'>;
 
+/**
+ * The best fit of the used readings. A gap has edges, where another corner comes nearest: a fit may come to rest on
+ * the wrong side of one, so where readings disagree it is tried from turned about as well.
+ */
 function fitted(readings: readonly Observed[], used: readonly number[], from: Stance): Fit {
+  const first = fitFrom(readings, used, from);
+  if (mostAtOdds(first, used).length === 0) return first;
+  const misfit = (fit: Fit) => misfitOf(readings, used, fit.stance);
+  let best = first;
+  let least = misfit(first);
+  for (const [turn, by] of ELSEWHERE) {
+    const fit = fitFrom(readings, used, { ...first.stance, [turn]: first.stance[turn] + by });
+    const own = misfit(fit);
+    if (own >= least * (1 - BETTER)) continue;
+    best = fit;
+    least = own;
+  }
+  return best;
+}
+
+/** Turns from a fit, radians, at which to look for a better one. */
+const ELSEWHERE = (['yaw', 'roll', 'pitch'] as const).flatMap((turn) =>
+  [-0.015, 0.015].map((by) => [turn, by] as const),
+);
+/** A share by which a fit must be better to be another. */
+const BETTER = 1e-6;
+
+function fitFrom(readings: readonly Observed[], used: readonly number[], from: Stance): Fit {
   const stance = settledAt(readings, used, from);
   const rows = used.map((i) => weighed(readings[i]!, stance).row);
   const { values, right } = singular(rows, 6);
@@ -151,20 +178,22 @@ function weighed(reading: Observed, stance: Stance) {
   return { row, off: (reading.value - expected) / reading.deviation, expected };
 }
 
+/** The sum of the squares that the fit makes least. */
+function misfitOf(readings: readonly Observed[], used: readonly number[], stance: Stance): number {
+  return used.reduce((sum, i) => sum + weighed(readings[i]!, stance).off ** 2, 0);
+}
+
 /** Gauss and Newton; a step is halved until the fit is no worse, since gaps have edges. */
 function settledAt(readings: readonly Observed[], used: readonly number[], from: Stance): Stance {
   let x = scaledStance(from);
-  const misfit = (at: Float64Array): number =>
-    used.reduce((sum, i) => sum + weighed(readings[i]!, unscaledStance(at)).off ** 2, 0);
+  const misfit = (at: Float64Array): number => misfitOf(readings, used, unscaledStance(at));
   let now = misfit(x);
   for (let step = 0; step < MOST_STEPS; step++) {
     const all = used.map((i) => weighed(readings[i]!, unscaledStance(x)));
-    const { values } = singular(all.map(({ row }) => row), 6); // prettier-ignore
-    if (!(values[0]! > 0)) break;
     const by = leastSquares(
       all.map(({ row }) => row),
       all.map(({ off }) => off),
-      1 / (UNKNOWN * values[0]!),
+      1 / UNKNOWN,
     );
     let share = 1;
     let next = moved(x, by, share);

@@ -92,7 +92,11 @@ export function setUp(scenario: Scenario, mockup: Mockup, set: OptionSet, target
       stance,
       ...(off > AGREES && { off }),
       lands,
-      order: orderOfMoves(adjusters, stance, lands, holds, meetings),
+      // Where it cannot sit there is no way to go.
+      order:
+        touching.length > 0
+          ? { moves: [], found: false, looked: 0 }
+          : orderOfMoves(adjusters, stance, lands, holds, meetings),
     };
   }
 }

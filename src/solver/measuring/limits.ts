@@ -14,6 +14,8 @@ import { WeightLimit } from './weight-limit.js';
 import type { PositionBox } from '../box.js';
 import { EngineSolid } from './pose.js';
 import type { Rows } from '../rows.js';
+import { stanceFrom } from '../../model/stance.js';
+import { Leaning } from './leaning.js';
 
 /** Millimetres (radians of an angle, kilograms of a load) by which a limit may be missed and still count as met. */
 export const LIMIT_SLACK = 1e-7;
@@ -87,7 +89,10 @@ function make(scenario: Scenario, limit: Limit): ReadyLimit {
   return { kind: 'height', limit, choices, solids, above };
 }
 
-/** The quantity's value at a position: radians of an angle, kilograms of a load, else millimetres; undefined when idle. */
+/**
+ * The quantity's value at a position, or at a stance of six numbers: radians of an angle, kilograms of a
+ * load, else millimetres; undefined when idle.
+ */
 export function limitValue(
   limit: ReadyLimit,
   set: OptionSet,
@@ -98,7 +103,16 @@ export function limitValue(
   if (limit.kind === 'weight') return limit.value(set, x);
   const solids = limit.solids(set);
   if (solids.length === 0) return undefined;
+  if (x.length === 6) return lowestLeaning(solids, x) - limit.above;
   return lowestAt(solids, x[3]!) + x[2]! - limit.above;
+}
+
+/** Height of the lowest point of any solid, with the engine leaning. */
+function lowestLeaning(solids: readonly EngineSolid[], at: ArrayLike<number>): number {
+  const leaning = new Leaning(stanceFrom(at));
+  const down = leaning.amongTurned([0, 0, -1]);
+  const pitch = leaning.x[3]!;
+  return Math.min(...solids.map((solid) => -extent(solid.at(pitch, 0), ...down))) + at[2]!;
 }
 
 /** Height of the lowest point of any solid at a pitch, with the engine datum at height 0. */

@@ -1,6 +1,7 @@
 /** A limit on what the front axle carries. It depends on setback, pitch and the options. */
 
 import {
+  axleLoadsUnder,
   emptyMoments,
   frontLoad,
   loadLine,
@@ -12,6 +13,7 @@ import type { LoadLine, Moments } from '../../geometry/weight.js';
 import { choicesOfLoad, loadUnder } from '../../model/loads-under.js';
 import type { OptionDomains } from '../../model/options.js';
 import type { Limit, OptionSet, Scenario } from '../../model/scenario.js';
+import { stanceFrom } from '../../model/stance.js';
 import type { Load, Weights } from '../../model/weight.js';
 import { boxOf } from '../box.js';
 import type { PositionBox } from '../box.js';
@@ -48,8 +50,9 @@ export class WeightLimit {
     this.lever = slides > 0 ? Math.min(LEVER.most, Math.max(LEVER.least, 1 / slides)) : LEVER.least;
   }
 
-  /** Kilograms under an option set. */
+  /** Kilograms under an option set, at a position or at a stance of six numbers. */
   value(set: OptionSet, x: ArrayLike<number>): number {
+    if (x.length === 6) return axleLoadsUnder(this.scenario, set, stanceFrom(x))!.after.front;
     return frontLoad(this.open(set.map((option) => [option])).sure, x[0]!, x[3]!);
   }
 
