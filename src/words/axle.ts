@@ -49,10 +49,10 @@ export function axleWords(
 /** The same in a line that is read while the engine moves: `Front axle 1,842 lb, was 1,780 lb`. */
 export function axleNow(
   set: OptionSet,
-  position: Position,
+  seat: Seat,
   { scenario, units }: Pick<Telling, 'scenario' | 'units'>,
 ): string | undefined {
-  const loads = axleLoadsUnder(scenario, set, position);
+  const loads = axleLoadsUnder(scenario, set, seat);
   if (loads === undefined) return undefined;
   const { before, after } = loads;
   return `Front axle ${massWords(after.front, units, 'up')}, was ${massWords(before.front, units, 'nearest')}`;
