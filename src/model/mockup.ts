@@ -6,8 +6,7 @@ import type { RuleEnd, Range, Vec3 } from './scenario.js';
  * What is turned to lengthen an adjuster: a rod with a right-hand or a left-hand thread at one end, or a
  * turnbuckle, right-hand at one end and left-hand at the other, which moves two pitches a turn.
  */
-export const HANDS = ['right', 'left', 'turnbuckle'] as const;
-export type Hand = (typeof HANDS)[number];
+type Hand = 'right' | 'left' | 'turnbuckle';
 
 /** A link with a joint at each end: it holds the distance between its two points, and nothing else. */
 export interface Adjuster {
