@@ -1,7 +1,5 @@
 /** The adjustable mounts on which an engine hangs while its place is tried. Plain data: millimetres. */
 
-import type { RuleEnd, Range, Vec3 } from './scenario.js';
-
 /**
  * What is turned to lengthen an adjuster: a rod with a right-hand or a left-hand thread at one end, or a
  * turnbuckle, right-hand at one end and left-hand at the other, which moves two pitches a turn.
@@ -12,22 +10,27 @@ type Hand = 'right' | 'left' | 'turnbuckle';
 export interface Adjuster {
   readonly name: string;
   /** From the chassis datum. */
-  readonly frame: Vec3;
+  readonly frame: readonly [number, number, number];
   /** From the engine datum. */
-  readonly engine: Vec3;
+  readonly engine: readonly [number, number, number];
   readonly thread: string;
   readonly hand: Hand;
   /** Millimetres of length a turn. */
   readonly lead: number;
   /** Shortest and longest, between the two points. */
-  readonly range: Range;
+  readonly range: { readonly min: number; readonly max: number };
   /** How long it is now. */
   readonly now?: number;
+}
+
+interface Named {
+  readonly level: 'part' | 'group' | 'kind' | 'side';
+  readonly name: string;
 }
 
 export interface Mockup {
   readonly adjusters: readonly Adjuster[];
   /** Engine parts that are not on yet, and chassis parts that are off, by part, group or kind. */
-  readonly without: readonly RuleEnd[];
-  readonly off: readonly RuleEnd[];
+  readonly without: readonly Named[];
+  readonly off: readonly Named[];
 }
