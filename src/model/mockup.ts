@@ -1,5 +1,7 @@
 /** The adjustable mounts on which an engine hangs while its place is tried. Plain data: millimetres. */
 
+type Point = readonly [number, number, number];
+
 /**
  * What is turned to lengthen an adjuster: a rod with a right-hand or a left-hand thread at one end, or a
  * turnbuckle, right-hand at one end and left-hand at the other, which moves two pitches a turn.
@@ -10,9 +12,9 @@ type Hand = 'right' | 'left' | 'turnbuckle';
 export interface Adjuster {
   readonly name: string;
   /** From the chassis datum. */
-  readonly frame: readonly [number, number, number];
+  readonly frame: Point;
   /** From the engine datum. */
-  readonly engine: readonly [number, number, number];
+  readonly engine: Point;
   readonly thread: string;
   readonly hand: Hand;
   /** Millimetres of length a turn. */
@@ -23,14 +25,15 @@ export interface Adjuster {
   readonly now?: number;
 }
 
-interface Named {
-  readonly level: 'part' | 'group' | 'kind' | 'side';
-  readonly name: string;
-}
-
 export interface Mockup {
   readonly adjusters: readonly Adjuster[];
   /** Engine parts that are not on yet, and chassis parts that are off, by part, group or kind. */
-  readonly without: readonly Named[];
-  readonly off: readonly Named[];
+  readonly without: readonly Absent[];
+  readonly off: readonly Absent[];
+}
+
+/** As one end of a rule names it. */
+interface Absent {
+  readonly level: 'part' | 'group' | 'kind' | 'side';
+  readonly name: string;
 }
