@@ -203,7 +203,7 @@ describe('a sheet of a bay with all that goes with an engine', () => {
   tube: { diameter: 3, wall: 0.083 }
 mock-up:
   adjusters:
-    left, front: { frame: [8, -14, -3], engine: [-16, -8, 0], thread: 5/8-11, hand: turnbuckle, range: [4, 14], now: 8 }
+    'left: front': { frame: [8, -14, -3], engine: [-16, -8, 0], thread: 5/8-11, hand: turnbuckle, range: [4, 14], now: 8 }
     right front: { frame: [8, 14, -3], engine: [-16, 8, 0], thread: 5/8-11, range: [4, 14], now: 8 }
     rear: { frame: [26, -14, -6], engine: [0, -8, 2], thread: 3/4-10, range: [4, 16], now: 11 }
 weight:
@@ -310,6 +310,7 @@ weight:
     expect(err).toBe('');
     expect(out).toMatch(/^(GO ON|SET IT AGAIN|IN DOUBT)\./);
     expect(out).toContain('Off by    nothing that can be told');
+    expect(out).not.toMatch(/Left out|At odds|Not used/);
   });
 });
 
