@@ -18,6 +18,7 @@ import { readLift, readRock } from './reading/engine-moves.js';
 import { readHoistPath } from './reading/hoist.js';
 import { readMeasuringError, readPosition, readRake } from './reading/header.js';
 import { readLimits, sayContradictions } from './reading/limits.js';
+import { readMounts } from './reading/mounts.js';
 import { sayPairProblems } from './reading/pairs.js';
 import { Reading } from './reading/reading.js';
 import { readRules } from './reading/rules.js';
@@ -90,6 +91,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
   }
   const hoistPath = readHoistPath(c, raw['hoist path'], census);
   const driveline = readDriveline(c, raw.driveline);
+  const mounts = readMounts(c, raw.mounts, { census, driveline });
   const scenario: Scenario = {
     title: raw.title ?? 'Untitled',
     units: c.units,
@@ -112,6 +114,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     notFitted: readNotFitted(c, raw, census),
     ...(hoistPath === undefined ? {} : { hoistPath }),
     ...(driveline === undefined ? {} : { driveline }),
+    ...(mounts === undefined ? {} : { mounts }),
     cases: [],
     measurements: c.measurements,
   };

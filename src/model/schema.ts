@@ -11,6 +11,7 @@ import { z } from 'zod';
 import { casesSchema } from './schema/cases.js';
 import { drivelineSchema } from './schema/driveline.js';
 import { hoistSchema } from './schema/hoist.js';
+import { mountsSchema } from './schema/mounts.js';
 import { optionSchema, trimSchema } from './schema/options.js';
 import { parts, type partSchema } from './schema/parts.js';
 import { limitSchema, ruleSchema } from './schema/rules.js';
@@ -134,6 +135,7 @@ export const scenarioSchema = z
         .describe('Kinds that this vehicle does not have.'),
       'hoist path': hoistSchema.optional(),
       driveline: drivelineSchema.optional(),
+      mounts: mountsSchema.optional(),
       cases: casesSchema.optional(),
     },
     { error: 'a scenario: berth, units, driver, position, engine, chassis' },
@@ -150,6 +152,7 @@ export type RawLimit = z.infer<typeof limitSchema>;
 export type RawOption = NonNullable<z.infer<typeof optionSchema>>;
 export type RawHoist = z.infer<typeof hoistSchema>;
 export type RawDriveline = z.infer<typeof drivelineSchema>;
+export type RawMounts = z.infer<typeof mountsSchema>;
 export type RawTrim = z.infer<typeof trimSchema>;
 export type RawLength = z.infer<typeof lengthSchema>;
 export type RawMotion = z.infer<typeof motionSchema>;
