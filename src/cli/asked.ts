@@ -17,6 +17,8 @@ import type {
   Range,
   Scenario,
 } from '../model/scenario.js';
+import { leans, stanceOf } from '../model/stance.js';
+import type { Seat } from '../model/stance.js';
 import { exactTape } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import { parseWants } from '../model/wants.js';
@@ -46,11 +48,11 @@ export function pinsAsked(
 }
 
 /**
- * Where to measure: every coordinate that the file does not pin. Outside the file's ranges is
- * allowed: an engine may be measured where it stands.
+ * Where to measure: every coordinate that the file does not pin, and roll and yaw if there are any. Outside
+ * the file's ranges is allowed: an engine may be measured where it stands.
  */
-export function positionAsked(text: string, units: Units, scenario: Scenario): Position {
-  const { position, problems } = parsePins(text, units, scenario.datums);
+export function positionAsked(text: string, units: Units, scenario: Scenario): Seat {
+  const { position, lean, problems } = parsePins(text, units, scenario.datums, 'lean');
   const given: Partial<Position> = { ...pinnedByFile(scenario), ...position };
   const missing = COORDINATES.filter((coordinate) => given[coordinate] === undefined);
   const unsaid: Problem = {
@@ -59,10 +61,13 @@ export function positionAsked(text: string, units: Units, scenario: Scenario): P
     message: `--at does not say ${missing.join(', ')}`,
     path: [],
     read: text,
-    expected: 'setback=..., offset=..., height=..., pitch=...; those the file pins may be left out',
+    expected:
+      'setback=..., offset=..., height=..., pitch=..., and roll=... and yaw=... if any; ' +
+      'those the file pins may be left out',
   };
   refuse([...problems, ...(problems.length === 0 && missing.length > 0 ? [unsaid] : [])]);
-  return given as Position;
+  const stance = stanceOf(given as Position, lean?.roll, lean?.yaw);
+  return leans(stance) ? stance : (given as Position);
 }
 
 /** Wishes, and the options among them checked; none where no text is given. */

@@ -1,24 +1,40 @@
 /** A driveline for programs: lengths in the units asked for, angles in degrees, speeds in rpm. */
 
+import { bestPinion } from '../geometry/driveline/best-pinion.js';
 import type { BestPinion } from '../geometry/driveline/best-pinion.js';
-import { isKept } from '../geometry/driveline/checks.js';
+import { drivelineChecks, isKept } from '../geometry/driveline/checks.js';
 import type { DrivelineCheck } from '../geometry/driveline/checks.js';
 import type { JointAngle } from '../geometry/driveline/joint.js';
+import { drivelineAt } from '../geometry/driveline/standing.js';
 import type { DrivelineStanding } from '../geometry/driveline/standing.js';
 import type { Driveline } from '../model/driveline.js';
-import type { Position, Scenario } from '../model/scenario.js';
+import type { Scenario } from '../model/scenario.js';
+import type { Seat } from '../model/stance.js';
 import { inUnits } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import type { Placement } from '../solver/answer.js';
+import { leanJson } from './json.js';
 
 export interface DrivelineAnswer {
   readonly driveline: Driveline;
-  readonly position: Position;
+  readonly position: Seat;
   readonly standing: DrivelineStanding;
   readonly checks: readonly DrivelineCheck[];
   readonly best?: BestPinion;
   /** Where the engine was searched for: whether it fits there, and whether that is proved to be the best. */
   readonly found?: Pick<Placement, 'fits' | 'best'>;
+}
+
+/** The driveline with the engine there, all that is told of it. */
+export function drivelineAnswer(
+  driveline: Driveline,
+  position: Seat,
+  found?: DrivelineAnswer['found'],
+): DrivelineAnswer {
+  const standing = drivelineAt(driveline, position);
+  const checks = drivelineChecks(driveline, standing);
+  const best = bestPinion(driveline, position);
+  return { driveline, position, standing, checks, ...(best && { best }), ...(found && { found }) };
 }
 
 export function drivelineJson(
@@ -41,6 +57,7 @@ export function drivelineJson(
       offset: length(position.offset),
       height: length(position.height),
       pitch: angle(position.pitch),
+      ...leanJson(position),
     },
     joints: driveline.joints,
     speed: rounded(driveline.speed, 1),

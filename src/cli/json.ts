@@ -1,12 +1,16 @@
 /** Answers for programs: lengths in the units printed, angles in degrees, no words. */
 
+import { axleLoadsUnder } from '../geometry/weight.js';
 import type { Kind } from '../model/kinds.js';
+import { massUnit } from '../model/mass.js';
 import { guessedParts } from '../model/options.js';
 import { pitchOnFloor } from '../model/rake.js';
+import { leanOf } from '../model/stance.js';
+import type { Seat } from '../model/stance.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
 import { COORDINATES } from '../model/scenario.js';
-import type { Coordinate, OptionSet, Position, Scenario } from '../model/scenario.js';
+import type { Coordinate, OptionSet, Scenario } from '../model/scenario.js';
 import type { Again } from '../solver/measuring/again.js';
 import type {
   PlaceAnswer,
@@ -19,6 +23,7 @@ import type {
   Wish,
 } from '../solver/answer.js';
 import type { Hoist } from '../solver/measuring/hoist.js';
+import { massNumber } from '../words/axle.js';
 import type { Unruled } from '../solver/measuring/unruled.js';
 
 /** What every number of an answer depends on. */
@@ -63,6 +68,7 @@ export function placeJson(
     bestBound: length(answer.bestBound, 'up', n),
     tolerance: length(answer.tolerance, 'up', n),
     position,
+    ...('frontAxle' in placed && { frontAxle: placed.frontAxle }),
     setting: { ...placed.setting, hoistPath: hoistJson(hoist.setting, n) },
     slack: answer.slack === undefined ? null : slackJson(answer.slack, n),
     options: placed.options,
@@ -102,6 +108,7 @@ export function gapsJson(
     margin: length(standing.margin, 'down', n),
     ...guaranteedJson(standing, n),
     position: positionJson(standing.position, n),
+    ...frontAxleJson(set, standing.position, n),
     options: optionsJson(set, n.scenario),
     hours: work.hours,
     cost: work.cost,
@@ -201,7 +208,9 @@ export function placementJson(placement: Placement, n: Numbers) {
       margin: length(asDrawn(setting).margin, 'down', n),
       ...guaranteedJson(setting, n),
       fits: setting.fits ? 'yes' : 'no',
+      ...frontAxleJson(placement.options, setting.position, n),
     },
+    ...frontAxleJson(placement.options, optimum.position, n),
     options: optionsJson(placement.options, n.scenario),
     hours: placement.hours,
     cost: placement.cost,
@@ -270,8 +279,8 @@ export function optionsJson(set: OptionSet, scenario: Scenario): Record<string, 
   return named;
 }
 
-/** A position, its pitch in the frame's axes and as a level floor shows it. */
-export function positionJson(position: Position, n: Numbers): object {
+/** A position, its pitch in the frame's axes and as a level floor shows it; roll and yaw where there are any. */
+export function positionJson(position: Seat, n: Numbers): object {
   const at = (name: Coordinate) => coordinateNumber(name, position[name], n);
   const onFloor = pitchOnFloor(position.pitch, n.scenario);
   return {
@@ -280,13 +289,49 @@ export function positionJson(position: Position, n: Numbers): object {
     height: at('height'),
     pitch: at('pitch'),
     pitchOnFloor: coordinateNumber('pitch', onFloor, n),
+    ...leanJson(position),
+  };
+}
+
+/** Roll and yaw in degrees, each where it is not 0. */
+export function leanJson(seat: Seat): { readonly roll?: number; readonly yaw?: number } {
+  const { roll, yaw } = leanOf(seat);
+  return {
+    ...(roll !== 0 && { roll: degreesOf(roll) }),
+    ...(yaw !== 0 && { yaw: degreesOf(yaw) }),
   };
 }
 
 /** A coordinate in the units printed, or degrees. */
 export function coordinateNumber(name: Coordinate, value: number, { units }: Numbers): number {
-  if (name === 'pitch') return Number(((value * 180) / Math.PI).toFixed(COORDINATE_DECIMALS)) + 0;
+  if (name === 'pitch') return degreesOf(value);
   return decimalLength(value, units, { round: 'nearest', decimals: COORDINATE_DECIMALS });
+}
+
+function degreesOf(radians: number): number {
+  return Number(((radians * 180) / Math.PI).toFixed(COORDINATE_DECIMALS)) + 0;
+}
+
+/** Before and after, in the unit of weight that goes with the units printed; nothing where the file has no weights. */
+function frontAxleJson(set: OptionSet, seat: Seat, n: Numbers): object {
+  const loads = axleLoadsUnder(n.scenario, set, seat);
+  if (loads === undefined) return {};
+  const { before, after } = loads;
+  const share = ({ front, rear }: typeof before) =>
+    rear === undefined ? null : ratio(front / (front + rear));
+  const frontAxle = {
+    unit: massUnit(n.units),
+    before: massJson(before.front, 'nearest', n),
+    after: massJson(after.front, 'up', n),
+    shareBefore: share(before),
+    shareAfter: share(after),
+  };
+  return { frontAxle };
+}
+
+/** A weight to hundredths, `null` where it is not finite. */
+export function massJson(kg: number, round: Rounding, { units }: Numbers): number | null {
+  return Number.isFinite(kg) ? massNumber(kg, units, { round, decimals: 2 }) : null;
 }
 
 /** In the units printed, `null` where it is not finite. */

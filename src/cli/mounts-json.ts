@@ -3,18 +3,21 @@
 import type { LoadStanding } from '../geometry/mounts/load-cases.js';
 import { stockOf } from '../geometry/mounts/stock.js';
 import type { MountStanding } from '../geometry/mounts/standing.js';
-import { inForceUnits, inMassUnits, inTorqueUnits } from '../model/force.js';
+import { inForceUnits, inTorqueUnits } from '../model/force.js';
+import { inMassUnit, massUnit } from '../model/mass.js';
 import type { Mounts } from '../model/mounts.js';
-import type { Position, Scenario, Vec3 } from '../model/scenario.js';
+import type { Scenario, Vec3 } from '../model/scenario.js';
+import type { Seat } from '../model/stance.js';
 import { inUnits } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import type { Placement } from '../solver/answer.js';
 import { DECISION_SLACK } from '../solver/decision.js';
 import type { MountGap, MountGaps } from '../solver/measuring/mount-gaps.js';
+import { leanJson } from './json.js';
 
 export interface MountsAnswer extends MountGaps {
   readonly mounts: Mounts;
-  readonly position: Position;
+  readonly position: Seat;
   readonly standings: readonly MountStanding[];
   readonly loads: LoadStanding;
   /** Where the engine was searched for: whether it fits there, and whether that is proved to be the best. */
@@ -56,6 +59,7 @@ export function mountsJson(
       offset: as.length(position.offset),
       height: as.length(position.height),
       pitch: as.angle(position.pitch),
+      ...leanJson(position),
     },
     mounts: standings.map((standing) => mountJson(standing, as)),
     gaps: gaps.map(({ piece, other, comingOut, needed, gap, atRest, margin }) => ({
@@ -132,7 +136,7 @@ function mountJson({ mount, vector, reach, pieces, faults }: MountStanding, as: 
               },
             }),
           }),
-      mass: rounded(inMassUnits(piece.mass, as.units), 5),
+      mass: rounded(inMassUnit(piece.mass, massUnit(as.units)), 5),
     })),
   };
 }
@@ -172,7 +176,7 @@ function loadsJson({ supports, mass, cases }: LoadStanding, { loads }: Mounts, a
     momentUnits: units === 'in' ? 'lbf ft' : 'N m',
     ...(mass && {
       supported: {
-        weight: rounded(inMassUnits(mass.kilograms, units), 3),
+        weight: rounded(inMassUnit(mass.kilograms, massUnit(units)), 3),
         at: mass.at.map(length),
       },
     }),

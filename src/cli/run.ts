@@ -1,6 +1,7 @@
 /** The command line: what can be typed, and what each way of ending says and returns. */
 
 import { Command, CommanderError } from 'commander';
+import type { AsBuiltOptions } from './commands/asbuilt.js';
 import type { BlockersOptions } from './commands/blockers.js';
 import type { CompareOptions } from './commands/compare.js';
 import type { ExploreOptions } from './commands/explore.js';
@@ -8,6 +9,7 @@ import type { GapsOptions } from './commands/gaps.js';
 import type { DrivelineOptions } from './commands/driveline.js';
 import type { InitOptions } from './commands/init.js';
 import type { MountsOptions } from './commands/mounts.js';
+import type { MockupOptions } from './commands/mockup.js';
 import type { PlaceOptions } from './commands/place.js';
 import type { SheetOptions } from './commands/sheet.js';
 import type { TrimOptions } from './commands/trim.js';
@@ -172,7 +174,7 @@ function commands(io: Io, end: (status: number) => void): Command {
     .command('gaps')
     .description('every rule measured at one position')
     .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
-    .requiredOption('--at <position>', 'coordinates; those the file pins may be left out')
+    .requiredOption('--at <position>', 'coordinates, those the file pins if you like; roll and yaw')
     .option('--option <choice=option>', 'take this option instead of the first', collect)
     .option('--json', 'print the answer for programs')
     .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
@@ -192,7 +194,7 @@ function commands(io: Io, end: (status: number) => void): Command {
     .command('driveline')
     .description('joint angles, shaft length, speed and ripple, at ride, bump and droop')
     .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
-    .option('--at <position>', 'where the engine is (the best place)')
+    .option('--at <position>', 'where the engine is, roll and yaw too (the best place)')
     .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
     .option('--json', 'print the answer for programs')
     .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
@@ -206,6 +208,53 @@ function commands(io: Io, end: (status: number) => void): Command {
       await interruptible(file, io, async (interrupt) => {
         const { runDriveline } = await import('./commands/driveline.js');
         end(await runDriveline(file, options, io, interrupt));
+      });
+    });
+
+  program
+    .command('mockup')
+    .description('what to turn on the adjustable mounts, in an order that closes no gap')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .option('--at <position>', 'where the engine is to be (the best place)')
+    .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
+    .option('--json', 'print the answer for programs')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--time-limit <seconds>', 'stop the search for the best place then')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nStatus: 0 it can be set, 1 it cannot, 2 bad input, 3 no order found.\n${example(
+        `berth mockup ${EXAMPLE}`,
+      )}`,
+    )
+    .action(async (file: string, options: MockupOptions) => {
+      await interruptible(file, io, async (interrupt) => {
+        const { runMockup } = await import('./commands/mockup.js');
+        end(await runMockup(file, options, io, interrupt));
+      });
+    });
+
+  program
+    .command('asbuilt')
+    .description('where a taped engine really sits: go on, or set it again')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .requiredOption('--measured <readings>', 'what the tape read, YAML or JSON')
+    .option('--at <position>', 'where the engine was meant to be (the best place)')
+    .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
+    .option('--json', 'print the answer for programs')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--time-limit <seconds>', 'stop the search for the best place then')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nStatus: 0 go on, 1 set it again, 2 bad input, 3 in doubt or undetermined.\n${example(
+        `berth asbuilt ${EXAMPLE} --measured scenarios/orchard-hauler-taped.yaml`,
+      )}`,
+    )
+    .action(async (file: string, options: AsBuiltOptions) => {
+      await interruptible(file, io, async (interrupt) => {
+        const { runAsBuilt } = await import('./commands/asbuilt.js');
+        end(await runAsBuilt(file, options, io, interrupt));
       });
     });
 

@@ -6,7 +6,7 @@ import type { Reason } from '../solver/explaining/blockers.js';
 import type { Remedy } from '../solver/explaining/asking.js';
 import type { TrimAnswer } from '../solver/explaining/trimming.js';
 import type { WhyAnswer } from '../solver/explaining/why.js';
-import { length, optionsJson, placementJson, positionJson, ruleJson } from './json.js';
+import { length, massJson, optionsJson, placementJson, positionJson, ruleJson } from './json.js';
 import type { Numbers } from './json.js';
 
 /** The answer of `berth blockers`; `null` stands for what is not there or has no finite value. */
@@ -88,8 +88,10 @@ function trimmedJson({ part, cut, over }: Trim, n: Numbers): object {
 }
 
 function limitJson({ quantity, min, max, why }: Limit, n: Numbers): object {
-  const value = (at: number) =>
-    isAngle(quantity) ? along('pitch', at, n) : length(at, 'nearest', n);
+  const value = (at: number) => {
+    if (quantity.of === 'front axle load') return massJson(at, 'nearest', n);
+    return isAngle(quantity) ? along('pitch', at, n) : length(at, 'nearest', n);
+  };
   const what =
     quantity.of === 'height above'
       ? { ...quantity.what, above: quantity.above }
@@ -97,7 +99,9 @@ function limitJson({ quantity, min, max, why }: Limit, n: Numbers): object {
         ? { joint: quantity.joint, state: quantity.state }
         : quantity.of === 'joint difference'
           ? { difference: quantity.state }
-          : { coordinate: quantity.of };
+          : quantity.of === 'front axle load'
+            ? { load: 'front axle' }
+            : { coordinate: quantity.of };
   return { ...what, min: value(min), max: value(max), ...(why !== undefined && { why }) };
 }
 

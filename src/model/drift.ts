@@ -18,7 +18,9 @@
  * 0, -e cos p sin p); likewise its z along X, and both along Z where that datum sets the height. A
  * coordinate that rests on the datum's error moves by e along its own axis besides, so the two cancel
  * but for what pitch turns aside. Rock turns the engine's solids within that shift, so the shift is
- * turned back by rock. All of it is bounded by intervals over the file's pitch range and rock.
+ * turned back by rock. All of it is bounded by intervals over the file's pitch range and rock. For an
+ * engine that leans, R its turn: an error e along its axis k moves what the tape along axis i of the vehicle
+ * reads by e R[i][k], so it is set off by -e R[i][k] along that axis, which is row i of R in its own axes.
  *
  * **Turns.** A part that turns in use by t takes each of its points q to T(q - p) + p, T the turn and p its
  * pivot. With the point off by a, the pivot by b and the whole side by s as above, it comes to be off by
@@ -36,9 +38,13 @@ import { cosines, exactly, largest, negative, product, sines, sum, ZERO } from '
 import { AXES } from './scenario.js';
 import type { Axis, Part, Range, Scenario, Side, Taken, Turn } from './scenario.js';
 import { setFrom } from './set-from.js';
+import type { Stance } from './stance.js';
 
 /** Millimetres that a coordinate along an axis (0, 1, 2) may be off, given what it rests on. */
 export type Drift = (taken: Taken, axis: number) => number;
+
+/** How the engine leans while it is set. */
+export type Lean = Pick<Stance, 'roll' | 'yaw'>;
 
 /** Three intervals: a shift in the axes of the part's own side, before its mirror is applied. */
 type Shift = readonly [Range, Range, Range];
@@ -49,8 +55,8 @@ const NO_SHIFT: Shift = [ZERO, ZERO, ZERO];
 type Moving = Pick<Part, 'mirrored' | 'turn'>;
 
 /** For a part of one side, measured against the other side. */
-export function driftOf(s: Scenario, side: Side, part: Moving): Drift {
-  return shiftedDrift(s, side === 'engine' ? engineShifts(s) : chassisShifts(s), part);
+export function driftOf(s: Scenario, side: Side, part: Moving, lean: Lean = UPRIGHT): Drift {
+  return shiftedDrift(s, side === 'engine' ? engineShifts(s, lean) : chassisShifts(s), part);
 }
 
 /** For a part against others of its own side, which no position moves. */
@@ -121,8 +127,11 @@ function chassisShifts(s: Scenario): ReadonlyMap<number, Shift> {
   return shifts;
 }
 
+const UPRIGHT: Lean = { roll: 0, yaw: 0 };
+
 /** By measurement: how the engine's solids move in its own axes per unit of its error. */
-function engineShifts(s: Scenario): ReadonlyMap<number, Shift> {
+function engineShifts(s: Scenario, lean: Lean): ReadonlyMap<number, Shift> {
+  if (lean.roll !== 0 || lean.yaw !== 0) return leaningShifts(s, lean);
   const shifts = new Map<number, Shift>();
   const [cos, sin] = [cosines(s.position.pitch), sines(s.position.pitch)];
   // The vehicle's X and Z in the engine's axes, and the engine's x and z along each of them.
@@ -141,6 +150,37 @@ function engineShifts(s: Scenario): ReadonlyMap<number, Shift> {
   for (const m of setFrom('y', 'engine', s)?.taken?.y ?? []) {
     add(shifts, m, rocked([ZERO, exactly(-1), ZERO], s.rock));
   }
+  return shifts;
+}
+
+/** The same for an engine that leans. */
+function leaningShifts(s: Scenario, { roll, yaw }: Lean): ReadonlyMap<number, Shift> {
+  const shifts = new Map<number, Shift>();
+  const [cp, sp] = [cosines(s.position.pitch), sines(s.position.pitch)];
+  const [cr, sr] = [exactly(Math.cos(roll)), exactly(Math.sin(roll))];
+  const [cy, sy] = [exactly(Math.cos(yaw)), exactly(Math.sin(yaw))];
+  const times = (...all: readonly Range[]): Range => all.reduce(product);
+  const rows: readonly Shift[] = [
+    [
+      times(cy, cp),
+      sum(times(cy, sp, sr), negative(times(sy, cr))),
+      sum(times(cy, sp, cr), times(sy, sr)),
+    ],
+    [
+      times(sy, cp),
+      sum(times(sy, sp, sr), times(cy, cr)),
+      sum(times(sy, sp, cr), negative(times(cy, sr))),
+    ],
+    [negative(sp), times(cp, sr), times(cp, cr)],
+  ];
+  AXES.forEach((setBy, i) => {
+    const row = rows[i]!;
+    const datum = setFrom(setBy, 'engine', s);
+    AXES.forEach((axis, k) => {
+      const shift = row.map((along) => negative(product(row[k]!, along))) as unknown as Shift;
+      for (const m of datum?.taken?.[axis] ?? []) add(shifts, m, rocked(shift, s.rock));
+    });
+  });
   return shifts;
 }
 

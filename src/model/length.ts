@@ -36,7 +36,8 @@ const UNIT_WORDS: ReadonlyMap<string, UnitName> = new Map([
   ['m', 'm'],
 ]);
 
-const QUANTITY = String.raw`(?:\d+(?:\s+|-)\d+/\d+|\d+/\d+|(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)`;
+/** An unsigned number, with or without a fraction, as a person writes one. */
+export const QUANTITY = String.raw`(?:\d+(?:\s+|-)\d+/\d+|\d+/\d+|(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)`;
 const LENGTH = new RegExp(
   String.raw`^([+-]?)\s*(${QUANTITY})\s*([a-z]+\.?|["'])?(?:\s*-?\s*(${QUANTITY})\s*([a-z]+\.?|["'])?)?$`,
 );
@@ -71,7 +72,7 @@ export function parseExactLength(
   }
   const written = String(text);
   if (written.length > MAX_LETTERS) return { problem: 'this is too long for a length' };
-  const match = LENGTH.exec(plain(written));
+  const match = LENGTH.exec(plainText(written));
   if (match === null) return { problem: 'this is not a length' };
   const [, sign, first, firstUnit, second, secondUnit] = match;
   const own: UnitName = unit === 'in' ? 'inch' : 'mm';
@@ -100,9 +101,9 @@ export function parseAngle(text: string | number): Angle {
     return { problem: 'an angle must be a finite number' };
   }
   const written = String(text);
-  const match = written.length > MAX_LETTERS ? null : ANGLE.exec(plain(written));
+  const match = written.length > MAX_LETTERS ? null : ANGLE.exec(plainText(written));
   if (match === null) return { problem: 'this is not an angle in degrees' };
-  const value = quantity(match[2]!);
+  const value = exactQuantity(match[2]!);
   if (typeof value === 'string') return { problem: value };
   const degrees = value.valueOf() * (match[1] === '-' ? -1 : 1) + 0;
   if (Math.abs(degrees) > 360) return { problem: 'this is more than a full turn' };
@@ -110,7 +111,7 @@ export function parseAngle(text: string | number): Angle {
 }
 
 /** One spelling for each sign: primes for feet and inches, a true minus, printed fractions. */
-function plain(text: string): string {
+export function plainText(text: string): string {
   return text
     .trim()
     .toLowerCase()
@@ -125,14 +126,14 @@ function plain(text: string): string {
 }
 
 function inMillimetres(text: string, name: UnitName): Fraction | string {
-  const value = quantity(text);
+  const value = exactQuantity(text);
   if (typeof value === 'string') return value;
   // Under this configuration a unit made of a fraction stays one; mathjs's types do not say so.
   return math.unit(value, name).toNumeric('mm') as unknown as Fraction;
 }
 
 /** An unsigned quantity, exactly; or what is wrong with it. */
-function quantity(text: string): Fraction | string {
+export function exactQuantity(text: string): Fraction | string {
   const [, whole, over, under] = /^(?:(\d+)(?:\s+|-))?(\d+)\/(\d+)$/.exec(text) ?? [];
   if (over !== undefined && under !== undefined) {
     if (/^0+$/.test(under)) return 'a fraction cannot be over 0';

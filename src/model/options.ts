@@ -72,6 +72,11 @@ export function partUnder(s: Scenario, name: string, set: OptionSet): PartInPlac
   return found && { part: cutPart(found.part, found.cuts, s.position), move: found.move };
 }
 
+/** The sum of the chosen options' moves of a part, in its own frame, or undefined when it does not stand there. */
+export function moveUnder(s: Scenario, name: string, set: OptionSet): Vec3 | undefined {
+  return uncutUnder(s, name, set)?.move;
+}
+
 /** What the cuts of an option set take off a part, in the part's own frame, before its `move`. */
 export function takenOffUnder(s: Scenario, name: string, set: OptionSet): readonly Solid[] {
   const found = uncutUnder(s, name, set);

@@ -7,15 +7,32 @@ import type { DatumLookup } from './places.js';
 import type { Problem } from './problem.js';
 import { AXIS_OF, COORDINATES } from './scenario.js';
 import type { Coordinate, Position, PositionRanges, Scenario } from './scenario.js';
+import type { Stance } from './stance.js';
 import { exactDegrees, exactTape } from './tape.js';
+
+const LEANS = ['roll', 'yaw'] as const;
 
 export interface Pins {
   /** Millimetres and radians. */
   readonly position: Partial<Position>;
+  /** Radians; absent where the engine must stand level. */
+  readonly lean?: Partial<Pick<Stance, 'roll' | 'yaw'>>;
   readonly problems: readonly Problem[];
 }
 
 export type Parsed = { readonly value: number } | Pick<Problem, 'message' | 'expected' | 'nearest'>;
+
+/** What is said of a search that is asked to roll or yaw the engine; undefined of any other name. */
+export function leanRefused(name: string): Pick<Problem, 'message' | 'expected'> | undefined {
+  const lean = LEANS.find((one) => one === name.toLowerCase());
+  return (
+    lean && {
+      message: `${lean}: a search keeps the engine level from side to side and in line`,
+      expected:
+        'berth gaps --at, which takes roll and yaw, or a coordinate: ' + COORDINATES.join(', '),
+    }
+  );
+}
 
 /** One coordinate's value: degrees, a length in `unit`, or a place from a chassis datum. */
 export function parseCoordinate(
@@ -55,11 +72,18 @@ function lookupIn(datums: Scenario['datums']): DatumLookup<number> {
 
 /**
  * Reads `name=value` pairs parted by commas. Problems: a name that is no coordinate (with the
- * nearest one), a value that cannot be read, one coordinate twice.
+ * nearest one), a value that cannot be read, one coordinate twice, roll and yaw where they are not taken.
  * @param datums those of the file, for places such as `height=2 above rail top`.
+ * @param may whether the engine may lean: roll and yaw are taken too.
  */
-export function parsePins(text: string, unit: 'in' | 'mm', datums: Scenario['datums']): Pins {
+export function parsePins(
+  text: string,
+  unit: 'in' | 'mm',
+  datums: Scenario['datums'],
+  may: 'stand level' | 'lean' = 'stand level',
+): Pins {
   const position: Partial<Record<Coordinate, number>> = {};
+  const lean: { roll?: number; yaw?: number } = {};
   const problems: Problem[] = [];
   const say = (code: Problem['code'], message: string, rest: Partial<Problem>) =>
     problems.push({ code, severity: 'error', message, path: [], ...rest });
@@ -71,18 +95,23 @@ export function parsePins(text: string, unit: 'in' | 'mm', datums: Scenario['dat
       continue;
     }
     const read = piece.slice(0, at).trim();
-    const name = COORDINATES.find((coordinate) => coordinate === read.toLowerCase());
+    const known = may === 'lean' ? [...COORDINATES, ...LEANS] : COORDINATES;
+    const name = known.find((coordinate) => coordinate === read.toLowerCase());
     if (name === undefined) {
-      const nearest = nearestName(read, COORDINATES);
-      say('unknown name', `'${read}' is not a coordinate of the position`, {
-        read,
-        expected: COORDINATES.join(', '),
-        ...(nearest === undefined ? {} : { nearest }),
-      });
+      const refused = leanRefused(read);
+      const nearest = nearestName(read, known);
+      if (refused) say('bad pin', refused.message, { read, ...refused });
+      else
+        say('unknown name', `'${read}' is not a coordinate of the position`, {
+          read,
+          expected: known.join(', '),
+          ...(nearest === undefined ? {} : { nearest }),
+        });
       continue;
     }
+    const isLean = name === 'roll' || name === 'yaw';
     const value = piece.slice(at + 1).trim();
-    const parsed = parseCoordinate(name, value, unit, datums);
+    const parsed = parseCoordinate(isLean ? 'pitch' : name, value, unit, datums);
     if ('message' in parsed) {
       const { expected, nearest } = parsed;
       say('bad pin', `${name}: ${parsed.message}`, {
@@ -90,13 +119,15 @@ export function parsePins(text: string, unit: 'in' | 'mm', datums: Scenario['dat
         ...(expected === undefined ? {} : { expected }),
         ...(nearest === undefined ? {} : { nearest }),
       });
-    } else if (position[name] !== undefined) {
+    } else if ((isLean ? lean[name] : position[name]) !== undefined) {
       say('duplicate', `${name} is given twice`, { read: piece.trim() });
+    } else if (isLean) {
+      lean[name] = parsed.value;
     } else {
       position[name] = parsed.value;
     }
   }
-  return { position, problems };
+  return { position, ...(may === 'lean' && { lean }), problems };
 }
 
 /** A pin outside the range that the file gives is a mistake: one problem each, sizes in `unit`. */

@@ -17,6 +17,7 @@ import { jointLimits, readDriveline } from './reading/driveline.js';
 import { readLift, readRock } from './reading/engine-moves.js';
 import { readHoistPath } from './reading/hoist.js';
 import { readMeasuringError, readPosition, readRake } from './reading/header.js';
+import { readMockup } from './reading/mockup.js';
 import { readLimits, sayContradictions } from './reading/limits.js';
 import { readMounts } from './reading/mounts.js';
 import { sayPairProblems } from './reading/pairs.js';
@@ -25,10 +26,12 @@ import { readRules } from './reading/rules.js';
 import { structureProblems } from './reading/structure.js';
 import { readTogether } from './reading/together.js';
 import { readTrims } from './reading/trims.js';
+import { readWeight } from './reading/weight.js';
 import { KINDS } from './kinds.js';
 import { rulebookRules } from './rulebook.js';
 import { COORDINATES } from './scenario.js';
 import type { Range, Scenario } from './scenario.js';
+import { scenarioSchema } from './schema.js';
 import type { RawScenario } from './schema.js';
 
 export interface ReadResult {
@@ -53,7 +56,7 @@ export function readScenario(text: string, format: 'yaml' | 'json' | 'auto'): Re
     return { problems: [...document.problems, noScenario(value)] };
   }
   const raw = value as RawScenario;
-  const structure = structureProblems(raw);
+  const structure = structureProblems(raw, scenarioSchema);
   const c = new Reading(document, raw.units === 'mm' ? 'mm' : 'in', structure);
   const scenario = readMeaning(c, raw);
   const problems = [...c.problems].sort(
@@ -81,7 +84,8 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
   const datums = readDatums(c, raw);
   const census = takeCensus(c, raw, places);
   const position = readPosition(c, raw);
-  const known = { census, datums, position };
+  const weight = readWeight(c, raw.weight, census);
+  const known = { census, datums, position, weighed: weight !== undefined };
   const rules = readRules(c, raw.rules, ['rules'], census, { from: 'file' });
   const limits = readLimits(c, raw.limits, ['limits'], known);
   sayContradictions(c, limits);
@@ -92,6 +96,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
   const hoistPath = readHoistPath(c, raw['hoist path'], census);
   const driveline = readDriveline(c, raw.driveline);
   const mounts = readMounts(c, raw.mounts, { census, driveline });
+  const mockup = readMockup(c, raw['mock-up'], census);
   const scenario: Scenario = {
     title: raw.title ?? 'Untitled',
     units: c.units,
@@ -115,6 +120,8 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     ...(hoistPath === undefined ? {} : { hoistPath }),
     ...(driveline === undefined ? {} : { driveline }),
     ...(mounts === undefined ? {} : { mounts }),
+    ...(mockup === undefined ? {} : { mockup }),
+    ...(weight === undefined || weight === 'faulty' ? {} : { weight }),
     cases: [],
     measurements: c.measurements,
   };

@@ -10,6 +10,8 @@
 import type { AxleState, Driveline } from './driveline.js';
 import type { Kind } from './kinds.js';
 import type { Mounts } from './mounts.js';
+import type { Mockup } from './mockup.js';
+import type { Weights } from './weight.js';
 
 export type Axis = 'x' | 'y' | 'z';
 export const AXES: readonly Axis[] = ['x', 'y', 'z'];
@@ -211,8 +213,10 @@ export interface Limit {
       }
     /** The true angle of a joint of the driveline, or by how much the two differ, radians. */
     | { readonly of: 'joint angle'; readonly joint: 'front' | 'rear'; readonly state: AxleState }
-    | { readonly of: 'joint difference'; readonly state: AxleState };
-  /** Millimetres or radians; an open end is infinite. */
+    | { readonly of: 'joint difference'; readonly state: AxleState }
+    /** What the front axle carries on level ground. */
+    | { readonly of: 'front axle load' };
+  /** Millimetres, radians, or kilograms of a load; an open end is infinite. */
   readonly min: number;
   readonly max: number;
   readonly why?: string;
@@ -327,6 +331,8 @@ export interface Scenario {
   readonly driveline?: Driveline;
   /** Mounts to make, and what must stay open beside them. */
   readonly mounts?: Mounts & { readonly passages: readonly Passage[] };
+  readonly mockup?: Mockup;
+  readonly weight?: Weights;
   /** Changes to compare, in the file's order. */
   readonly cases: readonly NamedWants[];
   /** Every measurement with an error. */

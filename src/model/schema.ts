@@ -12,6 +12,7 @@ import { casesSchema } from './schema/cases.js';
 import { drivelineSchema } from './schema/driveline.js';
 import { hoistSchema } from './schema/hoist.js';
 import { mountsSchema } from './schema/mounts.js';
+import { mockupSchema } from './schema/mockup.js';
 import { optionSchema, trimSchema } from './schema/options.js';
 import { parts, type partSchema } from './schema/parts.js';
 import { limitSchema, ruleSchema } from './schema/rules.js';
@@ -28,6 +29,8 @@ import {
   ROCK_EXPECTED,
   text,
 } from './schema/values.js';
+import { weightSchema } from './schema/weight.js';
+import type { massSchema } from './schema/weight.js';
 
 export { SHAPES } from './schema/solids.js';
 
@@ -136,6 +139,8 @@ export const scenarioSchema = z
       'hoist path': hoistSchema.optional(),
       driveline: drivelineSchema.optional(),
       mounts: mountsSchema.optional(),
+      'mock-up': mockupSchema.optional(),
+      weight: weightSchema.optional(),
       cases: casesSchema.optional(),
     },
     { error: 'a scenario: berth, units, driver, position, engine, chassis' },
@@ -153,6 +158,9 @@ export type RawOption = NonNullable<z.infer<typeof optionSchema>>;
 export type RawHoist = z.infer<typeof hoistSchema>;
 export type RawDriveline = z.infer<typeof drivelineSchema>;
 export type RawMounts = z.infer<typeof mountsSchema>;
+export type RawMockup = z.infer<typeof mockupSchema>;
+export type RawWeight = z.infer<typeof weightSchema>;
+export type RawMass = z.infer<typeof massSchema>;
 export type RawTrim = z.infer<typeof trimSchema>;
 export type RawLength = z.infer<typeof lengthSchema>;
 export type RawMotion = z.infer<typeof motionSchema>;

@@ -15,12 +15,26 @@ export interface Stance extends Position {
   readonly yaw: number;
 }
 
+/** Where an engine sits: a position as it is meant, level from side to side, or a stance as it really is. */
+export type Seat = Position | Stance;
+
+/** The roll and yaw of a seat. */
+export function leanOf(seat: Seat): Pick<Stance, 'roll' | 'yaw'> {
+  return 'roll' in seat ? { roll: seat.roll, yaw: seat.yaw } : { roll: 0, yaw: 0 };
+}
+
+/** Whether it leans: rolls or yaws at all. */
+export function leans(seat: Seat): seat is Stance {
+  const { roll, yaw } = leanOf(seat);
+  return roll !== 0 || yaw !== 0;
+}
+
 export type StanceMotion = keyof Stance;
 export const STANCE_MOTIONS: readonly StanceMotion[] = [...COORDINATES, 'roll', 'yaw'];
 
-/** The position as it is meant, level from side to side and in line. */
-export function stanceOf(position: Position, roll = 0, yaw = 0): Stance {
-  const { setback, offset, height, pitch } = position;
+/** A seat with its roll and yaw: a position is meant level from side to side and in line, unless they are given. */
+export function stanceOf(seat: Seat, roll = leanOf(seat).roll, yaw = leanOf(seat).yaw): Stance {
+  const { setback, offset, height, pitch } = seat;
   return { setback, offset, height, pitch, roll, yaw };
 }
 

@@ -2,7 +2,7 @@
 
 import { LENGTH_EXPECTED, parseLength } from './length.js';
 import { nearestName } from './nearest.js';
-import { parseCoordinate } from './pins.js';
+import { leanRefused, parseCoordinate } from './pins.js';
 import type { Problem } from './problem.js';
 import { COORDINATES } from './scenario.js';
 import type { Coordinate, OptionRef, Range, Scenario } from './scenario.js';
@@ -77,7 +77,11 @@ class WantReader {
     const name = left.trim();
     const value = right.trim();
     const coordinate = COORDINATES.find((one) => one === name.toLowerCase());
-    if (coordinate !== undefined) this.coordinate(coordinate, SIGNS[sign]!, value);
+    const refused = this.scenario.choices.some((one) => one.name === name)
+      ? undefined
+      : leanRefused(name);
+    if (refused !== undefined) this.say('bad wish', refused.message, { read: term, ...refused });
+    else if (coordinate !== undefined) this.coordinate(coordinate, SIGNS[sign]!, value);
     else if (name.toLowerCase() === 'margin') this.least(SIGNS[sign]!, value, term);
     else this.option(name, SIGNS[sign]!, value, term);
   }

@@ -16,7 +16,7 @@
  */
 
 import { driftOf, errorsOf, ownDrift } from './drift.js';
-import type { Drift } from './drift.js';
+import type { Drift, Lean } from './drift.js';
 import { grown } from './grow.js';
 import type { Limit, Option, Part, Scenario } from './scenario.js';
 
@@ -26,10 +26,11 @@ type Between = 'sides' | 'one side';
 /**
  * The worst case; the scenario itself where nothing has an error. It holds for positions whose pitch
  * is within the scenario's range.
+ * @param lean of the engine; none unless given.
  */
-export function worstCase(s: Scenario): Scenario {
+export function worstCase(s: Scenario, lean?: Lean): Scenario {
   if (!hasErrors(s)) return s;
-  return { ...grownFor(s, 'sides'), oneSide: grownFor(s, 'one side') };
+  return { ...grownFor(s, 'sides', lean), oneSide: grownFor(s, 'one side') };
 }
 
 /** Whether any measurement may be off. */
@@ -37,11 +38,11 @@ export function hasErrors(s: Scenario): boolean {
   return s.measurements.some(({ error }) => error > 0);
 }
 
-function grownFor(s: Scenario, between: Between): Scenario {
+function grownFor(s: Scenario, between: Between, lean?: Lean): Scenario {
   const drifts = new Map<string, Drift>();
   const driftFor = (part: Part): Drift => {
     const { side, mirrored, turn } = part;
-    const find = () => (between === 'one side' ? ownDrift(s, part) : driftOf(s, side, part));
+    const find = () => (between === 'one side' ? ownDrift(s, part) : driftOf(s, side, part, lean));
     if (turn !== undefined) return find();
     const key = `${side} ${mirrored}`;
     if (!drifts.has(key)) drifts.set(key, find());

@@ -15,6 +15,7 @@ import type {
   PositionRanges,
   Rule,
 } from '../model/scenario.js';
+import type { Seat, Stance } from '../model/stance.js';
 
 export type Verdict = 'yes' | 'no' | 'undecided';
 
@@ -44,9 +45,9 @@ export interface Reading {
   readonly shareRange?: { readonly least: number; readonly most: number };
   /**
    * The way this rule wants the engine to go: change of its gap per millimetre (per radian for
-   * pitch). Absent where `fixed`.
+   * pitch, roll and yaw). Absent where `fixed`.
    */
-  readonly slope?: Position;
+  readonly slope?: Stance;
   /** The margin in the worst case of the file's measuring errors; absent where it has none. */
   readonly guaranteed?: number;
   /** The same as drawn, where the worst case is what was measured. */
@@ -62,7 +63,8 @@ export interface LimitReading {
 
 /** One position measured: all its numbers are exact at `position`. */
 export interface Standing {
-  readonly position: Position;
+  /** A stance where the engine was measured with roll or yaw. */
+  readonly position: Seat;
   /** Least margin over every rule, fixed ones included; Infinity when there is no rule. */
   readonly margin: number;
   /** Whether every rule and limit is met at this very position. */

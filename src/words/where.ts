@@ -3,21 +3,39 @@
 import { setFrom } from '../model/set-from.js';
 import { degrees, exactDegrees, exactTape, tape } from '../model/tape.js';
 import { pitchOnFloor } from '../model/rake.js';
+import { leanOf } from '../model/stance.js';
+import type { Seat } from '../model/stance.js';
 import { AXIS_OF } from '../model/scenario.js';
 import type { Coordinate, Datum, Position, Scenario } from '../model/scenario.js';
 import type { LimitReading, Standing } from '../solver/answer.js';
 import { name } from './text.js';
+import { exactMassWords, massWords } from './axle.js';
 import { jointWords, STATE_WORDS } from './joints.js';
 import { sides, unit } from './words.js';
 import type { Telling } from './words.js';
 
-/** Where the engine sits: one phrase a coordinate, each from its datum. */
-export function whereWords(position: Position, telling: Telling): string[] {
+/** Where the engine sits: one phrase a coordinate, each from its datum, and one for roll and yaw if any. */
+export function whereWords(position: Seat, telling: Telling): string[] {
   return [
     alongWords('x', position.setback, telling),
     alongWords('y', position.offset, telling),
     alongWords('z', position.height, telling),
     coordinateWords('pitch', position.pitch, telling),
+    ...leanWords(position, telling),
+  ];
+}
+
+/** Roll and yaw in words, each where it is not 0: `0.4 deg passenger side up`, `0.2 deg tail to driver`. */
+function leanWords(seat: Seat, { scenario }: Telling): string[] {
+  const { roll, yaw } = leanOf(seat);
+  const [right, left] = sides(scenario);
+  const words = (angle: number, way: string): string[] => {
+    const size = exactDegrees(Math.abs(angle));
+    return Number(size) === 0 ? [] : [`${size} deg ${way}`];
+  };
+  return [
+    ...words(roll, `${roll > 0 ? right : left} side up`),
+    ...words(yaw, `tail to ${yaw > 0 ? right : left}`),
   ];
 }
 
@@ -42,8 +60,8 @@ export function reachWords(aim: 'low' | 'back', at: Position, telling: Telling):
 }
 
 /** Every limit that is not kept: `pitch is 5.0 deg, must be at most 4.0 deg (driveline)`. */
-export function limitWords(standing: Standing, telling: Telling): string[] {
-  return standing.limits
+export function limitWords({ limits }: Pick<Standing, 'limits'>, telling: Telling): string[] {
+  return limits
     .filter((reading) => !reading.met)
     .map((reading) => {
       const { why } = reading.limit;
@@ -75,6 +93,10 @@ function limitMissed({ limit, value }: LimitReading, telling: Telling): string {
         : 'the joints differ by';
     const must = `must be at ${isLow ? 'least' : 'most'}`;
     return `${what} ${degrees(value, round)} deg, ${must} ${exactDegrees(end)}`;
+  }
+  if (quantity.of === 'front axle load') {
+    const must = `must be at ${isLow ? 'least' : 'most'} ${exactMassWords(end, units)}`;
+    return `${quantity.of} is ${massWords(value, units, round)}, ${must}`;
   }
   const isAngle = quantity.of === 'pitch';
   const is = isAngle ? `${degrees(value, round)} deg` : tape(value, units, { round }) + unit(units);

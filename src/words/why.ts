@@ -3,7 +3,15 @@
 import { isStructural } from '../model/kinds.js';
 import { partUnder } from '../model/options.js';
 import { exactTape, tape } from '../model/tape.js';
-import type { Coordinate, Cut, Limit, OptionSet, Range, Trim } from '../model/scenario.js';
+import type {
+  Coordinate,
+  Cut,
+  Limit,
+  OptionSet,
+  Position,
+  Range,
+  Trim,
+} from '../model/scenario.js';
 import { COORDINATES } from '../model/scenario.js';
 import type { Wants } from '../model/wants.js';
 import type { Placement, Reading, Standing } from '../solver/answer.js';
@@ -109,7 +117,7 @@ function pullWords(reading: Reading, telling: Telling): string {
 }
 
 /** The way a rule wants the engine to go, but for what the file pins: that is not to be had. */
-function freeSlope({ slope }: Reading, { scenario: { position } }: Telling): Reading['slope'] {
+function freeSlope({ slope }: Reading, { scenario: { position } }: Telling): Position | undefined {
   if (slope === undefined) return undefined;
   const free = (c: Coordinate) => (position[c].max > position[c].min ? slope[c] : 0);
   return {

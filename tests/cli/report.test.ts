@@ -8,6 +8,7 @@ import { print } from '../../src/cli/report/lines.js';
 import { columns } from '../../src/words/text.js';
 import { wantsWords } from '../../src/words/words.js';
 import type { Telling } from '../../src/words/words.js';
+import { stanceOf } from '../../src/model/stance.js';
 import type { PlaceAnswer, Wish } from '../../src/solver/answer.js';
 import type { Hoist } from '../../src/solver/measuring/hoist.js';
 import { part } from '../model/sample-bay.js';
@@ -288,7 +289,7 @@ describe('an engine that does not fit', () => {
     // At the end of setback: a rule pulls back and another forward, half and half.
     const held = standing(at(32, 0, 2, 3), readings(-0.6));
     // At the end of offset: what binds is fore-aft; only a rule with more room wants to the side.
-    const side = { slope: { setback: 0, offset: 1, height: 0, pitch: 0 } };
+    const side = { slope: stanceOf({ setback: 0, offset: 1, height: 0, pitch: 0 }) };
     const aside = standing(at(25, 2, 2, 3), [
       ...readings(-0.6),
       reading('starter', 'rail', 1, -0.1, side),
@@ -682,7 +683,7 @@ describe('absurd names', () => {
           between: [absurd, absurd] as const,
           comingOut: true,
           measured: 'side-to-side' as const,
-          slope: { setback: 1, offset: 1, height: 1, pitch: 0 },
+          slope: stanceOf({ setback: 1, offset: 1, height: 1, pitch: 0 }),
           rule: { ...one.rule, why: absurd },
         })),
       );

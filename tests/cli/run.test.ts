@@ -260,6 +260,7 @@ describe('berth place', () => {
     [['--time-limit', '0'], /seconds/],
     [['--time-limit', 'Infinity'], /seconds/],
     [['--units', 'furlongs'], /in or mm/],
+    [['--pin', 'roll=1'], /a search keeps the engine level from side to side and in line/],
     [['--aim', 'lo'], /low/],
     [['--aim', 'constructor'], /margin, centre, low or back/],
     [['--keep', '1'], /--aim/],
@@ -294,6 +295,27 @@ describe('berth gaps', () => {
     expect(answer.rules).toHaveLength(3);
   });
 
+  it('takes roll and yaw, and tells them in words and to programs where there are any', async () => {
+    const there = 'setback=11,offset=-1/2';
+    const at = (more: string) => ['gaps', file, '--at', `${there}${more}`];
+    const { out } = await berth(at(',roll=0.4,yaw=-0.2'));
+    expect(out).toContain('0.4 deg passenger side up, 0.2 deg tail to driver');
+    const other = await berth(at(',yaw=0.25,roll=-1'));
+    expect(other.out).toContain('1.0 deg driver side up, 0.250 deg tail to passenger');
+    const json = async (more: string) =>
+      JSON.parse((await berth([...at(more), '--json'])).out) as {
+        margin: number;
+        position: object;
+      };
+    const leaning = await json(',roll=2');
+    expect(leaning.position).toHaveProperty('roll', 2);
+    expect(leaning.position).not.toHaveProperty('yaw');
+    const level = await json(',roll=0,yaw=0');
+    expect(level).toEqual(await json(''));
+    expect(level.position).not.toHaveProperty('roll');
+    expect(leaning.margin).toBeLessThan(level.margin);
+  });
+
   it('measures outside the ranges too, and says so', async () => {
     const { out } = await berth(['gaps', file, '--at', 'setback=25,offset=0']);
     expect(out).toContain('Outside');
@@ -304,6 +326,9 @@ describe('berth gaps', () => {
     [['--at', ''], /not a pin/],
     [['--at', 'setback=11,offset=0,offset=1'], /twice/],
     [['--at', 'setback=11,offset=NaN'], /not a length/],
+    [['--at', 'setback=11,offset=0,roll=x'], /roll: this is not an angle/],
+    [['--at', 'setback=11,offset=0,yaw=1,yaw=1'], /yaw is given twice/],
+    [['--at', 'setback=11,offset=0,rol=1'], /nearest: +roll/],
     [[], /--at/],
   ])('refuses %j', async (more, words) => {
     refused(await berth(['gaps', file, ...more]), words);

@@ -1,6 +1,7 @@
 /** Answers made by hand, so that a report can be tested on numbers chosen for it. */
 
 import type { Choice, Position, Rule, Scenario } from '../../src/model/scenario.js';
+import { stanceOf } from '../../src/model/stance.js';
 import type { PlaceAnswer, Placement, Reading, Standing, Wish } from '../../src/solver/answer.js';
 import type { Unruled } from '../../src/solver/measuring/unruled.js';
 import { PLAIN_LOOK } from '../../src/words/text.js';
@@ -91,7 +92,7 @@ export function reading(
     margin: margin * INCH,
     fixed: false,
     binding: false,
-    slope: { setback: 1, offset: 0, height: 0, pitch: 0 },
+    slope: stanceOf({ setback: 1, offset: 0, height: 0, pitch: 0 }),
     ...over,
   };
 }
@@ -127,7 +128,7 @@ export function readings(margin: number): Reading[] {
     reading('bell housing', 'firewall', 1, margin + 0.01, {
       binding: true,
       share: 0.5,
-      slope: { setback: -1, offset: 0, height: 0, pitch: 0 },
+      slope: stanceOf({ setback: -1, offset: 0, height: 0, pitch: 0 }),
     }),
     reading('oil filter', 'front crossmember', 0.5, margin + 0.2),
     reading('oil filter', 'steering box', 0, margin + 0.25, { comingOut: true }),

@@ -15,7 +15,16 @@ import { attitude, pitchRotation } from '../../src/geometry/rotation.js';
 import { shapeOf, type Shape } from '../../src/geometry/shape.js';
 import type { Axis, Box, Solid, Turn } from '../../src/model/scenario.js';
 import { openOracle } from './oracle.js';
-import { between, FLAT_FACED, point, seeded, solid, SORTS, type Random } from './random.js';
+import {
+  between,
+  FLAT_FACED,
+  point,
+  randomTurn as anyTurn,
+  seeded,
+  solid,
+  SORTS,
+  type Random,
+} from './random.js';
 
 const DEGREE = Math.PI / 180;
 /** How wide the bracket of a gap at a single state may be where discs overlap, mm. */
@@ -169,6 +178,33 @@ describe('the gap over motions', () => {
     }
     expect(rocks).toBeGreaterThan(15);
   }, 60_000);
+
+  it('is bracketed the same, seen from another frame', () => {
+    const random = seeded(74);
+    const out = createMovedGap();
+    const same = createMovedGap();
+    let split = 0;
+    for (let i = 0; i < 24; i++) {
+      const wide = i % 2 === 0 ? 50 : 8;
+      const drawn = solid(random, SORTS[i % SORTS.length]!, 90);
+      const a = i % 3 === 0 ? shapeOf(drawn) : turning(random, drawn, wide);
+      const b = turning(random, solid(random, SORTS[(i + 3) % SORTS.length]!, 90), wide);
+      const shift = point(random, 90);
+      const slant = anyTurn(random);
+      const turned = placed(shapeOf({ shape: 'ball', center: shift, diameter: 1 }), slant).center;
+      // The engine's side turned too: seen from there, B is as it was.
+      const slanted = 'range' in a ? a.slanted(slant) : placed(a, slant);
+      const seen: Pose = [0, turned[0]!, turned[1]!, turned[2]!];
+      movedGap(movingPair(a, b, 0, 0), [0, ...shift], undefined, TURN_TOLERANCE, out);
+      movedGap(movingPair(slanted, b.slanted(slant), 0, 0), seen, undefined, TURN_TOLERANCE, same);
+      expect(Math.abs(same.upper - out.upper), `case ${i}`).toBeLessThan(SINGLE);
+      expect(Math.abs(same.lower - out.lower), `case ${i}`).toBeLessThan(TURN_TOLERANCE + SINGLE);
+      // The same cells are halved, unless rounding says otherwise.
+      const states = [out.turnA - same.turnA, out.turnB - same.turnB];
+      if (Math.abs(same.lower - out.lower) < 1e-6 && Math.hypot(...states) < 1e-9) split++;
+    }
+    expect(split).toBeGreaterThan(21);
+  });
 
   it('agrees with manifold-3d at the state it names', async () => {
     const oracle = await openOracle();

@@ -57,3 +57,17 @@ it('names the nearest known name', () => {
   expect(wants('oil fliter=remote').problems[0]!.nearest).toBe('oil filter');
   expect(wants('ofset=0').problems[0]!.nearest).toBe('offset');
 });
+
+it('refuses roll and yaw, which no search gives the engine, unless a choice is called so', () => {
+  for (const [text, name] of [
+    ['roll=1', 'roll'],
+    ['Yaw<=1', 'yaw'],
+  ] as const) {
+    const { problems } = wants(text);
+    expect(problems).toMatchObject([
+      { message: `${name}: a search keeps the engine level from side to side and in line` },
+    ]);
+  }
+  const named = { ...scenario!, choices: [{ ...scenario!.choices[0]!, name: 'roll' }] };
+  expect(parseWants(['roll=remote'], 'in', named).problems).toEqual([]);
+});

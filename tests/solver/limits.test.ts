@@ -87,7 +87,7 @@ test('limits on a coordinate that miss each other by rounding alone leave one va
     const lo = Float64Array.of(0, 0, 0, 0);
     const hi = Float64Array.of(9, 9, 9, 0);
     const ready = limits.map((limit) => readyLimit(scenario, limit));
-    return narrowByLimits(ready, lo, hi) ? [lo[2]!, hi[2]!] : undefined;
+    return narrowByLimits(ready, [], lo, hi) ? [lo[2]!, hi[2]!] : undefined;
   };
   expect(narrowed(7)).toEqual([5, 7]);
   expect(narrowed(5 - LIMIT_SLACK / 2)).toEqual([5, 5]);

@@ -2,35 +2,29 @@
 
 import { join } from 'node:path';
 import { PATTERN_MARK, patternDrawing } from '../../drawings/pattern.js';
-import { loadsAt } from '../../geometry/mounts/load-cases.js';
+import { loadsAt, supportedUnder } from '../../geometry/mounts/load-cases.js';
 import { patternsOf } from '../../geometry/mounts/patterns.js';
 import { mountAt } from '../../geometry/mounts/standing.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
-import type { OptionSet, Position } from '../../model/scenario.js';
 import type { Units } from '../../model/tape.js';
 import { mountGaps } from '../../solver/measuring/mount-gaps.js';
-import type { Placement } from '../../solver/answer.js';
-import { shownOf } from '../../solver/explaining/compare.js';
-import { place } from '../../solver/place.js';
-import { domainsAsked, optionNames, optionSetAsked, positionAsked } from '../asked.js';
+import { optionNames } from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { isMade, mountsJson } from '../mounts-json.js';
 import { opened, tellPrograms } from '../opened.js';
-import type { CommonOptions, Opened } from '../opened.js';
+import type { CommonOptions } from '../opened.js';
 import { DXF_MARK, patternDxf } from '../pattern-dxf.js';
 import { mistake } from '../problems.js';
-import { drive } from '../progress.js';
 import { makeFolder, putFile, refuseOther } from '../put.js';
 import { mountsReport } from '../report/mounts.js';
 import { print } from '../report/lines.js';
 import { STATUS } from '../status.js';
-import { DEFAULT_TOLERANCE } from '../tolerance.js';
+import { whereAsked } from '../where-asked.js';
+import type { WhereOptions } from '../where-asked.js';
 
 /** As commander gives them: all text. */
-export interface MountsOptions extends CommonOptions {
-  readonly at?: string;
-  readonly option?: readonly string[];
+export interface MountsOptions extends CommonOptions, WhereOptions {
   readonly output?: string;
   readonly force?: boolean;
   readonly all?: boolean;
@@ -46,25 +40,20 @@ export async function runMounts(
   io: Io,
   interrupt: Interrupt,
 ): Promise<number> {
-  const names = optionNames(options.option ?? []);
+  optionNames(options.option ?? []);
   const begun = await opened(file, options, io);
   const { scenario, units, look, warnings } = begun;
   const { mounts } = scenario;
   if (mounts === undefined)
     throw mistake('this file has no mounts', { code: 'missing', expected: 'mounts: { ... }' });
-  const allowed = domainsAsked(scenario, names);
-  const found = options.at === undefined ? await placed(begun, allowed, io, interrupt) : undefined;
-  const position: Position = found
-    ? shownOf(found).position
-    : positionAsked(options.at!, units, scenario);
-  const set: OptionSet = found ? found.options : optionSetAsked(scenario, names);
+  const { position, set, found } = await whereAsked(begun, options, io, interrupt);
   const standings = mounts.make.map((mount) => mountAt(mount, position));
   const answer = {
     mounts,
     position,
     standings,
     ...mountGaps(scenario, set, position, standings),
-    loads: loadsAt(mounts, position, mounts.loads.supported),
+    loads: loadsAt(mounts, position, supportedUnder(scenario, set)),
     ...(found && { found }),
   };
   const written =
@@ -79,26 +68,6 @@ export async function runMounts(
     for (const path of written) io.out(`Written: ${path}\n`);
   }
   return isMade(answer) ? STATUS.fits : STATUS['does not fit'];
-}
-
-/** Where `berth place` sets the engine. */
-async function placed(
-  { scenario, units, showing }: Opened,
-  allowed: readonly (readonly number[])[],
-  io: Io,
-  interrupt: Interrupt,
-): Promise<Placement> {
-  const request = {
-    aim: 'margin',
-    keep: 0,
-    pins: {},
-    tolerance: DEFAULT_TOLERANCE,
-    units,
-    allowed,
-    only: 'main',
-  } as const;
-  const { main } = await drive(place(scenario, request), io, interrupt, showing);
-  return main;
 }
 
 /**

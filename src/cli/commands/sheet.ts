@@ -6,6 +6,9 @@ import type { Drawings } from '../../drawings/drawing.js';
 import { notDrawn } from '../../model/notdrawn.js';
 import { guessedParts } from '../../model/options.js';
 import { withCutsOf } from '../../model/trims.js';
+import { stanceOf } from '../../model/stance.js';
+import { readingsToTape } from '../../solver/fitup/to-tape.js';
+import { setUp } from '../../solver/fitup/set-up.js';
 import { hoistTo } from '../../solver/measuring/hoist.js';
 import {
   aimAsked,
@@ -18,6 +21,7 @@ import {
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { loadScenario } from '../load.js';
+import { drivelineAnswer } from '../driveline-json.js';
 import { lookFor } from '../look.js';
 import { mistake, problemLine } from '../problems.js';
 import { makeFolder, putFile, refuseOther } from '../put.js';
@@ -99,7 +103,9 @@ export async function runSheet(
   });
   const written: string[] = [];
   if (output !== undefined) {
-    const hoist = hoistTo(scenario, set, standing.position);
+    const { position } = standing;
+    const hoist = hoistTo(scenario, set, position);
+    const { driveline, mockup } = scenario;
     const page = sheetPage(
       {
         answer,
@@ -109,6 +115,9 @@ export async function runSheet(
         again: done.again,
         notDrawn: notDrawn(scenario),
         ...(hoist && { hoist }),
+        toTape: readingsToTape(scenario, set, stanceOf(position)),
+        ...(driveline && { driveline: drivelineAnswer(driveline, position) }),
+        ...(mockup && { mockup: setUp(scenario, mockup, set, stanceOf(position)) }),
         warnings: warnings.map((warning) => problemLine(warning, file, look)),
         drawings,
         date,

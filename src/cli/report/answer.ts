@@ -28,6 +28,7 @@ import { limitWords, whereWords } from '../../words/where.js';
 import { setLines } from './set-lines.js';
 import { CAUTION_WORDS, changes, countOf, unit, workWords } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
+import { axleSection } from './axle.js';
 import { againSection, worstLines } from './worst.js';
 
 /** What a person sees before the screen scrolls. */
@@ -82,6 +83,7 @@ export function placeReport(report: Report, told: Telling): Line[] {
     whole(setLines(SET[said], where, look)),
     list('Tape', tapeWords(standing.position, telling), ' | ', look, { least: 1, yields: 9 }),
     slackSection(said === 'fits' && !exact ? answer.slack : undefined, telling),
+    axleSection(answer.main.options, standing, telling),
     list('Do', doing, '; ', look, { least: 2, yields: 8 }),
     ...tightSections(rules, telling),
     list('Limits', limitWords(standing, telling), '; ', look, { least: 1, yields: 8 }),

@@ -7,6 +7,7 @@ import type { StateStanding } from '../../geometry/driveline/standing.js';
 import { degrees, tape } from '../../model/tape.js';
 import type { Rounding } from '../../model/tape.js';
 import type { DrivelineAnswer } from '../driveline-json.js';
+import { placeDoubt } from '../where-asked.js';
 import { paragraph } from './lines.js';
 import type { Line } from './lines.js';
 import { list } from './lines.js';
@@ -20,11 +21,8 @@ import type { Telling } from '../../words/words.js';
 /** What a wedge's angle is told to, radians: less is no wedge. */
 const NO_WEDGE = (0.05 * Math.PI) / 180;
 
-const CAUTION: Line = {
-  label: '',
-  text: 'Space only, not strength. Have shaft and mounts reviewed; local codes rule.',
-  flush: true,
-};
+export const DRIVELINE_CAUTION =
+  'Space only, not strength. Have shaft and mounts reviewed; local codes rule.';
 
 export function drivelineReport(
   answer: DrivelineAnswer,
@@ -32,32 +30,40 @@ export function drivelineReport(
   telling: Telling,
 ): Line[] {
   const { look } = telling;
-  const { position, standing, checks } = answer;
-  const broken = checks.filter((check) => !isKept(check)).map((check) => missed(check, telling));
+  const { position, found } = answer;
+  const doubt = placeDoubt(found);
   return [
-    headline(answer),
-    ...list('Not kept', broken, '; ', look).lines,
+    drivelineHeadline(answer),
+    ...brokenLines(answer, telling),
     ...setLines('Engine', whereWords(position, telling), look),
-    ...(placeWords(answer) === '' ? [] : paragraph('', placeWords(answer), look)),
+    ...(doubt === '' ? [] : paragraph('', doubt, look)),
     ...table(answer, telling),
-    ...paragraph('Allowed', allowedWords(answer), look),
-    ...paragraph('Pinion', pinionWords(answer, telling), look),
-    ...paragraph('Length', lengthWords(answer, telling), look),
-    ...paragraph('Speed', speedWords(answer), look),
-    ...paragraph('Ripple', rippleWords(standing.states), look),
-    CAUTION,
+    ...drivelineLines(answer, telling),
+    { label: '', text: DRIVELINE_CAUTION, flush: true },
     ...warnings.flatMap((text, w) => paragraph(w === 0 ? 'Warning' : '', text, look)),
   ];
 }
 
-/** What the place is where it was searched for and is not the best that fits, proved. */
-function placeWords({ found }: DrivelineAnswer): string {
-  if (!found || (found.fits === 'yes' && found.best === 'proved')) return '';
-  if (found.fits === 'no') return 'nothing fits: this is the least bad place';
-  return 'not proved: this is the best place found so far';
+/** What of the driveline is not kept. */
+export function brokenLines({ checks }: DrivelineAnswer, telling: Telling): readonly Line[] {
+  const broken = checks.filter((check) => !isKept(check)).map((check) => missed(check, telling));
+  return list('Not kept', broken, '; ', telling.look).lines;
 }
 
-function headline({ checks, standing, driveline }: DrivelineAnswer): Line {
+/** What the joints may work at, the pinion, the shaft's length, its speed and its ripple. */
+export function drivelineLines(answer: DrivelineAnswer, telling: Telling): Line[] {
+  const { look } = telling;
+  return [
+    ...paragraph('Allowed', allowedWords(answer), look),
+    ...paragraph('Pinion', pinionWords(answer, telling), look),
+    ...paragraph('Length', lengthWords(answer, telling), look),
+    ...paragraph('Speed', speedWords(answer), look),
+    ...paragraph('Ripple', rippleWords(answer.standing.states), look),
+  ];
+}
+
+/** Whether it works, at what angles and to what speed. */
+export function drivelineHeadline({ checks, standing, driveline }: DrivelineAnswer): Line {
   const ride = standing.states[0]!;
   const joints = [ride.front, ...(ride.rear ? [ride.rear] : [])];
   const words = joints.map((joint) => angle(joint.true, 'up')).join(' and ');
@@ -92,8 +98,8 @@ function missed(check: DrivelineCheck, { units }: Telling): string {
   }
 }
 
-/** A row a state: each joint in side view, in plan view and true, and the length. */
-function table({ standing }: DrivelineAnswer, telling: Telling): Line[] {
+/** Heads, then a row a joint of each state: in side view, in plan view and true, and the length. */
+export function drivelineCells({ standing }: DrivelineAnswer, telling: Telling): string[][] {
   const { units, scenario } = telling;
   const [right, left] = sides(scenario);
   const way = (radians: number, [plus, minus]: readonly [string, string]): string => {
@@ -110,11 +116,13 @@ function table({ standing }: DrivelineAnswer, telling: Telling): Line[] {
     const front = [STATE_WORDS[one.state], 'front', ...cells(one.front), length];
     return one.rear ? [front, ['', 'pinion', ...cells(one.rear), '']] : [front];
   });
-  const heads = ['', 'joint', 'side view', 'plan view', 'true', 'length'];
-  const widths = heads.map((head, c) =>
-    Math.max(head.length, ...rows.map((row) => row[c]!.length)),
-  );
-  return [heads, ...rows].map((row) => ({
+  return [['', 'joint', 'side view', 'plan view', 'true', 'length'], ...rows];
+}
+
+function table(answer: DrivelineAnswer, telling: Telling): Line[] {
+  const rows = drivelineCells(answer, telling);
+  const widths = rows[0]!.map((_, c) => Math.max(...rows.map((row) => row[c]!.length)));
+  return rows.map((row) => ({
     label: '',
     text: `  ${row.map((cell, c) => pad(cell, widths[c]! + 2)).join('')}`.trimEnd(),
     flush: true,

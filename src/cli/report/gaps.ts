@@ -7,6 +7,7 @@ import type { OptionSet } from '../../model/scenario.js';
 import type { Standing } from '../../solver/answer.js';
 import type { Hoist } from '../../solver/measuring/hoist.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
+import { axleSection } from './axle.js';
 import { CAUTION, doPieces, guessedSection, remark } from './answer.js';
 import { hoistSection } from './hoist.js';
 import { list, paragraph } from './lines.js';
@@ -47,6 +48,7 @@ export function gapsReport(report: GapsReport, told: Telling): Line[] {
     ...unruledLines(unruled, telling),
     ...setLines('At', whereWords(standing.position, telling), look),
     ...list('Tape', tapeWords(standing.position, telling), ' | ', look).lines,
+    ...axleSection(set, standing, telling).lines,
     ...list('With', doing, '; ', look).lines,
     ...(tight === undefined ? [] : paragraph('Tight', tight, look)),
     ...list('Limits', limitWords(standing, telling), '; ', look).lines,

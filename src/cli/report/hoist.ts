@@ -1,7 +1,8 @@
 /** Whether the engine goes in along the hoist path, and where it is caught. */
 
 import { inUnits, tapeSize } from '../../model/tape.js';
-import type { Position } from '../../model/scenario.js';
+import { leanOf, leans, stanceOf } from '../../model/stance.js';
+import type { Seat } from '../../model/stance.js';
 import type { Hoist } from '../../solver/measuring/hoist.js';
 import { paragraph, whole } from './lines.js';
 import type { Section } from './lines.js';
@@ -44,12 +45,17 @@ function placeWords([from, to]: readonly [number, number], { scenario }: Telling
 }
 
 /** To the nearest marks of tape and angle finder. */
-function onMarks(position: Position, { units }: Telling): Position {
+function onMarks(position: Seat, { units }: Telling): Seat {
   const mark = (mm: number) => tapeSize(mm, units, { round: 'nearest' }) / inUnits(1, units);
-  return {
-    setback: mark(position.setback),
-    offset: mark(position.offset),
-    height: mark(position.height),
-    pitch: Math.round(position.pitch / FINDER_STEP) * FINDER_STEP,
+  const step = (angle: number) => Math.round(angle / FINDER_STEP) * FINDER_STEP;
+  const { setback, offset, height, pitch } = position;
+  const level = {
+    setback: mark(setback),
+    offset: mark(offset),
+    height: mark(height),
+    pitch: step(pitch),
   };
+  if (!leans(position)) return level;
+  const { roll, yaw } = leanOf(position);
+  return stanceOf(level, step(roll), step(yaw));
 }

@@ -2,6 +2,7 @@
 
 import type { LoadCase, LoadName } from '../../geometry/mounts/load-cases.js';
 import { inForceUnits, inTorqueUnits } from '../../model/force.js';
+import { inMassUnit, massUnit } from '../../model/mass.js';
 import type { Vec3 } from '../../model/scenario.js';
 import type { Units } from '../../model/tape.js';
 import { name } from '../../words/text.js';
@@ -19,7 +20,7 @@ export function loadLines(answer: MountsAnswer, telling: Telling): Line[] {
   const { units, look } = telling;
   const { cases, supports } = answer.loads;
   if (cases.length === 0) {
-    const words = 'not in the file: supported (weight and at), and loads (torque, cylinders)';
+    const words = 'not in the file: weight or supported, and loads (torque, cylinders)';
     return paragraph('Loads', words, look);
   }
   const heads = ['Loads', ...cases.map((one) => headOf(one))];
@@ -83,17 +84,21 @@ function sourceWords(
   { loads: standing, mounts: { loads } }: MountsAnswer,
   { units }: Telling,
 ): string[] {
-  const hasMass = standing.mass !== undefined;
+  const { mass } = standing;
   const { torque, given } = loads;
   const said: string[] = [];
+  if (mass) {
+    const size = Math.round(inMassUnit(mass.kilograms, massUnit(units)));
+    said.push(`${size} ${massUnit(units)}`);
+  }
   if (torque) {
     const size = number(inTorqueUnits(torque.engine, units));
     const by = torque.factorBy === 'file' ? 'the file' : '14 CFR 27.361, aircraft';
     said.push(
-      `torque ${size} ${units === 'in' ? 'lbf ft' : 'N m'} x ${number(torque.gear)} low gear x ${number(torque.factor)} (${by})`,
+      `torque ${size} ${units === 'in' ? 'lbf ft' : 'N m'} x ${number(torque.gear)} x ${number(torque.factor)} (${by})`,
     );
   }
-  if (hasMass) {
+  if (mass) {
     said.push(`side ${given.has('side') ? "the file's" : '14 CFR 25.363, aircraft'}`);
     const own = (['bump', 'braking'] as const).filter((one) => !given.has(one));
     if (own.length > 0) said.push(`${own.join(' and ')} ours, no source`);

@@ -3,7 +3,7 @@
 import { stockOf } from '../../geometry/mounts/stock.js';
 import type { StockPiece } from '../../geometry/mounts/stock.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
-import { inMassUnits } from '../../model/force.js';
+import { inMassUnit, massUnit } from '../../model/mass.js';
 import { degrees, exactTape, tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
 import { name } from '../../words/text.js';
@@ -95,5 +95,6 @@ function stockWords(piece: StockPiece, units: Units): string {
 }
 
 function massWords(kilograms: number, units: Units): string {
-  return `${inMassUnits(kilograms, units).toFixed(1)} ${units === 'in' ? 'lb' : 'kg'}`;
+  const unitOf = massUnit(units);
+  return `${inMassUnit(kilograms, unitOf).toFixed(1)} ${unitOf}`;
 }

@@ -13,6 +13,7 @@ import { isInsideTapeError, sides, spare, unit } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
 import { isClear, leansOf } from '../mounts-json.js';
 import type { MountsAnswer } from '../mounts-json.js';
+import { placeDoubt } from '../where-asked.js';
 import { columnLines } from './columns.js';
 import { list, paragraph } from './lines.js';
 import type { Line } from './lines.js';
@@ -32,12 +33,13 @@ export function mountsReport(
   all: boolean,
 ): Line[] {
   const { look } = telling;
-  const { position, standings } = answer;
+  const { position, standings, found } = answer;
+  const doubt = placeDoubt(found);
   return [
     headline(answer, telling),
     ...shutLines(answer, telling, all),
     ...setLines('Engine', whereWords(position, telling), look),
-    ...(placeWords(answer) === '' ? [] : paragraph('', placeWords(answer), look)),
+    ...(doubt === '' ? [] : paragraph('', doubt, look)),
     ...sizeLines(answer, telling),
     ...(all ? detailLines(answer, telling) : []),
     ...stockLines(standings, telling, all),
@@ -88,13 +90,6 @@ function closed({ standings, gaps }: MountsAnswer, { units, look }: Telling): st
     .map((gap) => `${mountGapWords(gap, look)}, ${spare(gap.margin, units)}`);
   // The headline has said the first of what it speaks of.
   return faults.length > 0 ? [...faults.slice(1), ...shut] : shut.slice(1);
-}
-
-/** What the place is where it was searched for and is not the best that fits, proved. */
-function placeWords({ found }: MountsAnswer): string {
-  if (!found || (found.fits === 'yes' && found.best === 'proved')) return '';
-  if (found.fits === 'no') return 'nothing fits: this is the least bad place';
-  return 'not proved: this is the best place found so far';
 }
 
 /** Columns of a mount's name. */

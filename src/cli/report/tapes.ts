@@ -2,8 +2,10 @@
 
 import { pitchOnFloor } from '../../model/rake.js';
 import { setFrom } from '../../model/set-from.js';
+import { carried, leans, stanceOf } from '../../model/stance.js';
+import type { Seat } from '../../model/stance.js';
 import { tape } from '../../model/tape.js';
-import type { Datum, Position } from '../../model/scenario.js';
+import type { Datum } from '../../model/scenario.js';
 import { name } from '../../words/text.js';
 import { axisWords, EVEN, pitchWords } from '../../words/where.js';
 import type { Telling } from '../../words/words.js';
@@ -15,13 +17,13 @@ const LEVEL = 1e-9;
  * One phrase a coordinate that an engine datum fixes, in vehicle axes, from the nearest chassis datum;
  * where that would only restate the position, from the nearest other. A plane given by x alone is
  * read where the crankshaft meets it, and a note says so; one given by z alone has no one height
- * once the engine is pitched, so it is left out then; but it lies along the crankshaft, and what an
+ * once the engine is pitched or leans, so it is left out then; but it lies along the crankshaft, and what an
  * angle finder reads on it, on a level floor, is said once.
  */
-export function tapeWords(position: Position, telling: Telling): string[] {
+export function tapeWords(position: Seat, telling: Telling): string[] {
   const { engine } = telling.scenario.datums;
   const said = engine.flatMap((datum) => readings(datum, position, telling));
-  const isTilted = Math.abs(position.pitch) >= LEVEL;
+  const isTilted = leans(position) || Math.abs(position.pitch) >= LEVEL;
   const needsNote = isTilted && engine.some(({ x, z }) => (x ?? 0) !== 0 && z === undefined);
   return [
     ...said,
@@ -40,18 +42,15 @@ function padReading(pitch: number, telling: Telling): string[] {
   return [`${name(pad.name, look, 32)} reads ${read}${floor}`];
 }
 
-function readings(datum: Datum, position: Position, telling: Telling): string[] {
+function readings(datum: Datum, position: Seat, telling: Telling): string[] {
   const { x, y, z } = datum;
-  const { setback, offset, height, pitch } = position;
-  const level = Math.abs(pitch) < LEVEL;
-  const [cos, sin] = [Math.cos(pitch), Math.sin(pitch)];
+  const level = !leans(position) && Math.abs(position.pitch) < LEVEL;
+  const at = carried(stanceOf(position), [x ?? 0, y ?? 0, z ?? 0]);
   const said: string[] = [];
-  if (x !== undefined) {
-    said.push(reading(datum, 'x', setback + x * cos + (z ?? 0) * sin, telling));
-  }
-  if (y !== undefined) said.push(reading(datum, 'y', offset + y, telling));
+  if (x !== undefined) said.push(reading(datum, 'x', at[0], telling));
+  if (y !== undefined) said.push(reading(datum, 'y', at[1], telling));
   if (z !== undefined && (x !== undefined || level)) {
-    said.push(reading(datum, 'z', height + z * cos - (x ?? 0) * sin, telling));
+    said.push(reading(datum, 'z', at[2], telling));
   }
   return said;
 }

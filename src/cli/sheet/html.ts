@@ -16,7 +16,7 @@ export function paragraphOf(text: string, className?: string): string {
   return `<p${className === undefined ? '' : ` class="${className}"`}>${safe(text)}</p>`;
 }
 
-/** A table whose cells are texts; `blank` stands for a line to write on. */
+/** Stands for a line to write on among the cells of a table; what follows it is its number. */
 export const BLANK = '\0blank';
 
 export function tableOf(
@@ -25,7 +25,9 @@ export function tableOf(
   className: string,
 ): string {
   const cell = (text: string) =>
-    text === BLANK ? '<td class="blank"></td>' : `<td>${safe(text)}</td>`;
+    text.startsWith(BLANK)
+      ? `<td class="blank">${safe(text.slice(BLANK.length))}</td>`
+      : `<td>${safe(text)}</td>`;
   const head =
     heads.length === 0
       ? ''

@@ -2,8 +2,11 @@
 
 import { CAUTION } from '../report/answer.js';
 import type { Telling } from '../../words/words.js';
+import { asBuiltPart } from './asbuilt.js';
 import { checkList } from './checklist.js';
+import { drivelinePart } from './driveline.js';
 import { paragraphOf, safe } from './html.js';
+import { mockupCard } from './mockup.js';
 import { answerPart, bindsPart, optionsPart, proofPart, roomPart, setUpCard } from './sections.js';
 import type { Sheet } from './sheet.js';
 import { styleFor } from './style.js';
@@ -45,10 +48,13 @@ ${setUpCard(sheet, telling)}
 <div class="caution">
 ${cautions}
 </div>
+${sheet.mockup ? mockupCard(sheet.mockup, telling) : ''}
 ${bindsPart(sheet, telling)}
+${sheet.driveline ? drivelinePart(sheet.driveline, telling) : ''}
 ${drawings.join('\n')}
 ${optionsPart(sheet, telling)}
 ${roomPart(sheet, telling)}
+${asBuiltPart(sheet.toTape, telling)}
 ${checkList(sheet.readings, sheet.drawings.dimensions, telling)}
 ${proofPart(sheet, telling)}
 </body>

@@ -5,6 +5,7 @@ import { trimWork } from '../../model/trims.js';
 import type { Reading } from '../../solver/answer.js';
 import { about, doPieces, guessedSection } from '../report/answer.js';
 import { alsoSection } from '../report/also.js';
+import { axleSection } from '../report/axle.js';
 import { others } from '../report/beside.js';
 import { beforeCutting, wayWords } from '../../words/why.js';
 import { headline, verdict, whyUndecided } from '../report/headline.js';
@@ -56,6 +57,7 @@ export function answerPart(sheet: Sheet, telling: Telling): string {
     ...list('Do', doPieces(answer.main, telling), '; ', look).lines,
     ...slackSection(said === 'fits' && !exact ? answer.slack : undefined, telling).lines,
     ...list('Limits', limitWords(standing, telling), '; ', look).lines,
+    ...axleSection(answer.main.options, standing, telling).lines,
     ...hoistSection(hoist, telling).lines,
     ...alsoSection(answer, telling).lines,
     ...againSection(again, true, telling).lines,

@@ -5,7 +5,10 @@ import type { Kind } from '../../model/kinds.js';
 import type { PlaceAnswer, Reading } from '../../solver/answer.js';
 import type { Again } from '../../solver/measuring/again.js';
 import type { Hoist } from '../../solver/measuring/hoist.js';
+import type { SetUp } from '../../solver/fitup/set-up.js';
+import type { ToTape } from '../../solver/fitup/to-tape.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
+import type { DrivelineAnswer } from '../driveline-json.js';
 import type { Asked } from '../report/next.js';
 import type { PaperName } from './style.js';
 
@@ -18,6 +21,11 @@ export interface Sheet {
   readonly again: readonly Again[];
   readonly notDrawn: readonly Kind[];
   readonly hoist?: Hoist;
+  /** Where the file has them. */
+  readonly driveline?: DrivelineAnswer;
+  readonly mockup?: SetUp;
+  /** What to tape once it hangs; the mock-up's adjusters first. */
+  readonly toTape: readonly ToTape[];
   /** The file's warnings, one line each. */
   readonly warnings: readonly string[];
   readonly drawings: Drawings;

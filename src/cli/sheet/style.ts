@@ -28,6 +28,12 @@ export function styleFor(paper: PaperName | undefined): string {
   .told th { width: 27mm; vertical-align: top; border-top: 0.2mm solid #777 }
   .blank { border-bottom: 0.4mm solid #000; min-width: 22mm; height: 7mm }
   .card .blank, .rules .blank { width: 27mm }
+  .adjusters .blank, .driveline .blank, .asbuilt .blank { width: 24mm }
+  pre { font: 10pt/1.25 'Liberation Mono', monospace; border: 0.2mm solid #777; padding: 2mm; margin: 0 0 1.5mm; white-space: pre-wrap }
+  .adjusters td, .driveline td { white-space: nowrap }
+  .adjusters td:first-child { white-space: normal; font-weight: bold }
+  .order { break-inside: avoid }
+  ol { margin: 0 0 1.5mm; padding-left: 8mm }
   .card td:first-child { font-weight: bold }
   .card td { font-size: 12pt; padding: 1.3mm 1.2mm }
   .rules td:nth-child(n+5), .rest td:nth-child(n+2) { white-space: nowrap }

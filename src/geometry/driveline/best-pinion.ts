@@ -1,7 +1,7 @@
 /** How the pinion should point at ride height for the shaft to turn as evenly as it can. */
 
 import type { Driveline } from '../../model/driveline.js';
-import type { Position } from '../../model/scenario.js';
+import type { Seat } from '../../model/stance.js';
 import { jointsAt, outputDirection } from './standing.js';
 
 /** Radians either way of the pinion as it is that are looked at: what a wedge can make good, and more. */
@@ -27,10 +27,10 @@ export interface BestPinion {
  * the bisector of them; then it is the one nearer to parallel, as is usual. Where the front joint is of constant velocity, that is the shaft's own slope. Undefined with
  * one joint: the tube and the pinion are one.
  */
-export function bestPinion(driveline: Driveline, position: Position): BestPinion | undefined {
+export function bestPinion(driveline: Driveline, position: Seat): BestPinion | undefined {
   if (driveline.joints === 'one') return undefined;
   const { ride } = driveline.pinion;
-  const [x, , z] = outputDirection(driveline, position.pitch);
+  const [x, , z] = outputDirection(driveline, position);
   const parallel = Math.atan2(-z, x);
   const swingAt = (up: number): number => {
     const { least, greatest } = jointsAt(driveline, position, { ...ride, up }).ripple;

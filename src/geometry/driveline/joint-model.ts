@@ -11,7 +11,8 @@
 import type { AxleState, Driveline } from '../../model/driveline.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, dot, lengthOf, unit } from '../../model/vector.js';
-import { outputDirection, pinionDirection } from './standing.js';
+import { stanceFrom } from '../../model/stance.js';
+import { jointsAt, outputDirection, pinionDirection } from './standing.js';
 
 /** How far an angle may leave its straight line over a box, and the least and greatest it can be. */
 export interface Enclosure {
@@ -42,16 +43,21 @@ export class JointModel {
   constructor(
     private readonly driveline: Driveline,
     readonly joint: 'front' | 'rear',
-    state: AxleState,
+    private readonly state: AxleState,
   ) {
     const pinion = driveline.pinion[state];
     if (pinion === undefined) throw new RangeError(`no pinion at ${state}`);
     this.pinion = pinion.at;
-    this.direction = joint === 'front' ? outputDirection(driveline, 0) : pinionDirection(pinion);
+    this.direction =
+      joint === 'front' ? outputDirection(driveline, UNTURNED) : pinionDirection(pinion);
   }
 
-  /** Radians at a position: setback, offset, height, pitch. */
+  /** Radians at a position: setback, offset, height, pitch; roll and yaw too where the engine leans. */
   at(x: ArrayLike<number>): number {
+    if (x.length === 6) {
+      const { driveline, joint, state } = this;
+      return jointsAt(driveline, stanceFrom(x), driveline.pinion[state]!)[joint]!.true;
+    }
     const { shaft } = this.turned(x);
     return Math.atan2(lengthOf(cross(shaft, this.direction)), dot(shaft, this.direction));
   }
@@ -167,6 +173,8 @@ export class JointModel {
     };
   }
 }
+
+const UNTURNED = { setback: 0, offset: 0, height: 0, pitch: 0 };
 
 /** Where the shaft may have no length at all nothing is known. */
 const ANYTHING = { under: Infinity, over: Infinity, min: 0, max: Math.PI };

@@ -2,9 +2,10 @@
 
 import { AXLE_STATES } from '../../model/driveline.js';
 import type { AxleState, Driveline, Pinion } from '../../model/driveline.js';
-import type { Position, Vec3 } from '../../model/scenario.js';
+import type { Vec3 } from '../../model/scenario.js';
+import { carried, stanceOf } from '../../model/stance.js';
+import type { Seat } from '../../model/stance.js';
 import { lengthOf, minus, unit } from '../../model/vector.js';
-import { pitchRotation } from '../rotation.js';
 import { jointAngle, rippleOfOne, rippleOfTwo } from './joint.js';
 import type { JointAngle, Ripple } from './joint.js';
 import { criticalSpeed } from './shaft.js';
@@ -31,7 +32,7 @@ export interface DrivelineStanding {
   readonly critical?: { readonly at: number; readonly usedTo: number };
 }
 
-export function drivelineAt(driveline: Driveline, position: Position): DrivelineStanding {
+export function drivelineAt(driveline: Driveline, position: Seat): DrivelineStanding {
   const { tube, share } = driveline;
   const states = AXLE_STATES.flatMap((state) => {
     const pinion = driveline.pinion[state];
@@ -51,10 +52,10 @@ export function drivelineAt(driveline: Driveline, position: Position): Driveline
 /** The joints with the pinion there. */
 export function jointsAt(
   driveline: Driveline,
-  position: Position,
+  position: Seat,
   pinion: Pinion,
 ): Omit<StateStanding, 'state'> {
-  const before = outputDirection(driveline, position.pitch);
+  const before = outputDirection(driveline, position);
   const shaft = minus(pinion.at, outputCentre(driveline, position));
   const length = lengthOf(shaft);
   const after = pinionDirection(pinion);
@@ -73,18 +74,17 @@ export function jointsAt(
   }
 }
 
-const rotation = new Float64Array(9);
-
 /** The centre of the front joint, millimetres in the vehicle frame. */
-function outputCentre({ output }: Driveline, position: Position): Vec3 {
-  const [x, y, z] = turned(output, position.pitch);
-  return [x + position.setback, y + position.offset, z + position.height];
+function outputCentre({ output }: Driveline, seat: Seat): Vec3 {
+  return carried(stanceOf(seat), output);
 }
 
-/** Rearward along the output shaft, length 1, vehicle frame. */
-export function outputDirection({ aim }: Driveline, pitch: number): Vec3 {
-  return turned(pointing(aim.down, aim.right), pitch);
+/** Rearward along the output shaft, length 1, vehicle frame: it turns with the engine. */
+export function outputDirection({ aim }: Driveline, seat: Seat): Vec3 {
+  return carried({ ...stanceOf(seat), ...ORIGIN }, pointing(aim.down, aim.right));
 }
+
+const ORIGIN = { setback: 0, offset: 0, height: 0 };
 
 /** Rearward into the axle along its pinion, length 1, vehicle frame. */
 export function pinionDirection({ up, right }: Pick<Pinion, 'up' | 'right'>): Vec3 {
@@ -95,10 +95,4 @@ export function pinionDirection({ up, right }: Pick<Pinion, 'up' | 'right'>): Ve
 /** A direction rearward by its slopes: down by one angle in side view, to the right by one in plan. */
 function pointing(down: number, right: number): Vec3 {
   return unit([1, Math.tan(right), -Math.tan(down)]);
-}
-
-function turned(v: Vec3, pitch: number): Vec3 {
-  const r = pitchRotation(pitch, rotation);
-  const row = (i: number): number => r[i]! * v[0] + r[i + 1]! * v[1] + r[i + 2]! * v[2];
-  return [row(0), row(3), row(6)];
 }

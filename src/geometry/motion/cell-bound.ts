@@ -87,9 +87,9 @@ function toOwn(manner: Manner, pair: MovingPair, pose: Pose, hint: Hint): void {
   if (manner === RIDES_A) {
     turnAbout(1, -pose[0], own);
     turnAbout(0, -hint.state[ROCK]!, own);
-    if (turns(pair.a)) turnAbout(pair.a.axis, -hint.state[TURN_A]!, own);
+    if (turns(pair.a)) turnWith(pair.a, -hint.state[TURN_A]!, own);
   } else if (manner === RIDES_B && turns(pair.b)) {
-    turnAbout(pair.b.axis, -hint.state[TURN_B]!, own);
+    turnWith(pair.b, -hint.state[TURN_B]!, own);
   }
 }
 
@@ -97,7 +97,7 @@ function toOwn(manner: Manner, pair: MovingPair, pose: Pose, hint: Hint): void {
 function directAt(manner: Manner, pair: MovingPair, pitch: number, state: Float64Array): void {
   if (manner === RIDES_A) {
     inner.set(own);
-    if (turns(pair.a)) turnAbout(pair.a.axis, state[TURN_A]!, inner);
+    if (turns(pair.a)) turnWith(pair.a, state[TURN_A]!, inner);
     level.set(inner);
     turnAbout(0, state[ROCK]!, level);
     world.set(level);
@@ -105,7 +105,7 @@ function directAt(manner: Manner, pair: MovingPair, pitch: number, state: Float6
     return;
   }
   world.set(own);
-  if (manner === RIDES_B && turns(pair.b)) turnAbout(pair.b.axis, state[TURN_B]!, world);
+  if (manner === RIDES_B && turns(pair.b)) turnWith(pair.b, state[TURN_B]!, world);
   level.set(world);
   turnAbout(1, -pitch, level);
   inner.set(level);
@@ -155,9 +155,9 @@ function bulges(manner: Manner, pair: MovingPair, pose: Pose, hint: Hint, cell: 
   const radiusB = turns(b) ? b.radius : 0;
   // The part of the direction across each axis, at the hint's state.
   directAt(manner, pair, pose[0], hint.state);
-  const acrossA = turns(a) ? across(inner, a.axis) : 0;
+  const acrossA = turns(a) ? acrossTurn(inner, a) : 0;
   const acrossX = across(level, 0);
-  const acrossB = turns(b) ? across(world, b.axis) : 0;
+  const acrossB = turns(b) ? acrossTurn(world, b) : 0;
   let sum = 0;
   if (manner === STAYS) {
     sum += Math.min(1, acrossA + dr) * radiusA * wa * wa;
@@ -190,7 +190,7 @@ function farFromTurnA(pair: MovingPair, a: TurningShape, pose: Pose, hint: Hint)
   const b = middleOfB(pair, pose, hint);
   turnAbout(0, -hint.state[ROCK]!, middle);
   for (let k = 0; k < 3; k++) middle[k]! -= a.center[k]!;
-  return across(middle, a.axis) + b.radius + a.swept;
+  return acrossTurn(middle, a) + b.radius + a.swept;
 }
 
 /** At the hint's state, how far any of B lies from the axis of rock. */
@@ -216,12 +216,39 @@ function farFromTurnB(pair: MovingPair, b: TurningShape, pose: Pose, hint: Hint)
   middle[2]! += hint.state[LIFT]!;
   turnAbout(1, pose[0], middle);
   for (let k = 0; k < 3; k++) middle[k]! += pose[k + 1]! - b.center[k]!;
-  return across(middle, b.axis) + a.radius + b.swept;
+  return acrossTurn(middle, b) + a.radius + b.swept;
 }
 
 /** Length of the part of a vector across an axis (0 to 2). */
 function across(v: Float64Array, axis: number): number {
   return Math.hypot(v[(axis + 1) % 3]!, v[(axis + 2) % 3]!);
+}
+
+const unslanted = new Float64Array(3);
+
+/** Length of the part of a vector across the axis of a solid's turn. */
+function acrossTurn(v: Float64Array, { axis, slant }: TurningShape): number {
+  if (slant === undefined) return across(v, axis);
+  unslanted.set(v);
+  rotateBack(slant, unslanted);
+  return across(unslanted, axis);
+}
+
+/** Turn a vector as an angle of a solid's own turn does. */
+function turnWith({ axis, slant }: TurningShape, angle: number, v: Float64Array): void {
+  if (slant !== undefined) rotateBack(slant, v);
+  turnAbout(axis, angle, v);
+  if (slant !== undefined) rotate(slant, v);
+}
+
+function rotate(r: Float64Array, v: Float64Array): void {
+  const [x, y, z] = [v[0]!, v[1]!, v[2]!];
+  for (let k = 0; k < 3; k++) v[k] = r[3 * k]! * x + r[3 * k + 1]! * y + r[3 * k + 2]! * z;
+}
+
+function rotateBack(r: Float64Array, v: Float64Array): void {
+  const [x, y, z] = [v[0]!, v[1]!, v[2]!];
+  for (let k = 0; k < 3; k++) v[k] = r[k]! * x + r[3 + k]! * y + r[6 + k]! * z;
 }
 
 /** Turn a vector about an axis (0 to 2), right-handed. */

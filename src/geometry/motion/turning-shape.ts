@@ -1,7 +1,8 @@
 /** A solid of a part that turns in use, at the angles of its turn. */
 
-import { AXES, type Range, type Solid, type Turn } from '../../model/scenario.js';
+import { AXES, type Range, type Solid, type Turn, type Vec3 } from '../../model/scenario.js';
 import type { Handling } from '../building/draft.js';
+import { placed } from '../placed.js';
 import { shapeOf, type Shape } from '../shape.js';
 
 /** Shapes kept; the angles asked for are halves of halves of the range, so they come again. */
@@ -12,7 +13,7 @@ const STEPS = 16;
 /** How a turning solid is handled, as `shapeOf` has it, but for the turn itself. */
 type TurnHandling = Omit<Handling, 'turn'>;
 
-/** Millimetres and radians, in the frame of the part's side. */
+/** Millimetres and radians, in the frame of the part's side unless slanted. */
 export class TurningShape {
   readonly range: Range;
   /** 0 to 2, for x to z. */
@@ -29,10 +30,12 @@ export class TurningShape {
     private readonly solid: Solid,
     private readonly how: TurnHandling,
     private readonly turn: Turn,
+    /** The row-major rotation from the frame of the part's side, in which `axis` is, to that of all else. */
+    readonly slant?: Float64Array,
   ) {
     this.range = turn.by;
     this.axis = AXES.indexOf(turn.about);
-    this.center = turn.at;
+    this.center = slant === undefined ? turn.at : turnedPoint(turn.at, slant);
     const { sweep, ...rest } = how;
     this.radius = coreReach(shapeOf(solid, rest), this.axis, turn.at);
     this.swept = sweep
@@ -45,11 +48,17 @@ export class TurningShape {
     let shape = this.kept.get(angle);
     if (!shape) {
       const { about, at } = this.turn;
-      shape = shapeOf(this.solid, { ...this.how, turn: { about, at, by: angle } });
+      const level = shapeOf(this.solid, { ...this.how, turn: { about, at, by: angle } });
+      shape = this.slant === undefined ? level : placed(level, this.slant);
       if (this.kept.size >= MOST_KEPT) this.kept.clear();
       this.kept.set(angle, shape);
     }
     return shape;
+  }
+
+  /** The same solid and turn seen from another frame, by the row-major rotation that leads there. */
+  slanted(slant: Float64Array): TurningShape {
+    return new TurningShape(this.solid, this.how, this.turn, slant);
   }
 
   /**
@@ -65,6 +74,11 @@ export class TurningShape {
     }
     return most + (rate * this.radius * step) / 2;
   }
+}
+
+function turnedPoint([x, y, z]: Vec3, r: Float64Array): Vec3 {
+  const row = (i: number): number => r[i]! * x + r[i + 1]! * y + r[i + 2]! * z;
+  return [row(0), row(3), row(6)];
 }
 
 /** Greatest distance of a core's points, disc included, from a line along an axis (0 to 2). */

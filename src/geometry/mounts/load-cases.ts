@@ -1,9 +1,12 @@
 /** What each support of the engine carries, case by case: weight, bump, torque, braking, a push from the side. */
 
 import { GRAVITY } from '../../model/force.js';
+import { loadsUnder } from '../../model/loads-under.js';
 import type { Mounts } from '../../model/mounts.js';
-import type { Position, Vec3 } from '../../model/scenario.js';
+import type { OptionSet, Scenario, Vec3 } from '../../model/scenario.js';
 import { carried, stanceOf, turnedWith } from '../../model/stance.js';
+import type { Seat } from '../../model/stance.js';
+import { plus } from '../../model/vector.js';
 import { shareLoad } from './loads.js';
 import type { Applied } from './loads.js';
 import { back } from './lie.js';
@@ -31,15 +34,31 @@ export interface LoadStanding {
 
 const NONE: Vec3 = [0, 0, 0];
 
-/**
- * @param mass what rides on the mounts: kilograms, and its centre of gravity in the engine frame.
- */
+/** Kilograms that ride on the mounts, and their centre of gravity in the engine frame. */
+export interface Supported {
+  readonly mass: number;
+  readonly at: Vec3;
+}
+
+/** What the mounts' own section says, or else what the file's weights put on the engine's side. */
+export function supportedUnder(scenario: Scenario, set: OptionSet): Supported | undefined {
+  const { mounts, weight } = scenario;
+  if (mounts?.loads.supported) return mounts.loads.supported;
+  const loads = weight ? loadsUnder(scenario, weight, set) : [];
+  const own = loads.filter(({ side }) => side === 'engine');
+  const mass = own.reduce((sum, load) => sum + load.mass, 0);
+  if (mass === 0) return undefined;
+  const at = own.reduce<Vec3>((sum, load) => plus(sum, load.at, load.mass / mass), NONE);
+  return { mass, at };
+}
+
+/** What each support carries with the engine sitting so. */
 export function loadsAt(
   { make, supports, loads }: Mounts,
-  position: Position,
-  mass: { readonly mass: number; readonly at: Vec3 } | undefined,
+  seat: Seat,
+  mass: Supported | undefined,
 ): LoadStanding {
-  const stance = stanceOf(position);
+  const stance = stanceOf(seat);
   const points = [
     ...make.map(({ name, boss: { holes } }) => {
       const at = [0, 1, 2].map(

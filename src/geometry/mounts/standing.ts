@@ -1,8 +1,9 @@
 /** One mount of plates and tube with the engine at its place: every piece of it, in the vehicle frame. */
 
 import type { PlateMount } from '../../model/mounts.js';
-import type { Position, Vec3 } from '../../model/scenario.js';
+import type { Vec3 } from '../../model/scenario.js';
 import { carried, stanceOf, turnedWith } from '../../model/stance.js';
+import type { Seat } from '../../model/stance.js';
 import { dot, lengthOf, minus, plus } from '../../model/vector.js';
 import { faultsOf } from './faults.js';
 import type { MountFault } from './faults.js';
@@ -33,8 +34,8 @@ export interface MountStanding {
 /** Cosine of the steepest angle of a tube to a plate that is worked out at all. */
 const STEEPEST = 0.05;
 
-export function mountAt(mount: PlateMount, position: Position): MountStanding {
-  const stance = stanceOf(position);
+export function mountAt(mount: PlateMount, seat: Seat): MountStanding {
+  const stance = stanceOf(seat);
   const holes = mount.boss.holes.map((hole) => carried(stance, hole));
   const boss = holes.reduce<Vec3>((sum, hole) => plus(sum, hole, 1 / holes.length), [0, 0, 0]);
   const facing = turnedWith(stance, mount.boss.normal);

@@ -19,6 +19,7 @@ interface Known {
   readonly census: Census;
   readonly datums: Scenario['datums'];
   readonly position: Partial<Scenario['position']>;
+  readonly weighed: boolean;
 }
 
 /** Reads every choice in the file's order. */

@@ -18,8 +18,8 @@ export function readHoistPath(
 ): HoistPath | undefined {
   const path = ['hoist path'];
   if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) return undefined;
-  const off = readNames(c, raw.off, [...path, 'off'], 'chassis', census);
-  const without = readNames(c, raw.without, [...path, 'without'], 'engine', census);
+  const off = readAbsent(c, raw.off, [...path, 'off'], 'chassis', census);
+  const without = readAbsent(c, raw.without, [...path, 'without'], 'engine', census);
   const gap = readGap(c, raw.gap, [...path, 'gap']);
   sayEmpty(c, raw.through, [...path, 'through'], 'there is no position to go through');
   const through = c.items(raw.through).flatMap((stop, i) => {
@@ -48,7 +48,8 @@ function readStop(c: Reading, raw: RawHoist['through'][number], path: Path): Pos
     : { setback, offset, height, pitch };
 }
 
-function readNames(
+/** Parts, groups or kinds of one side that are not there meanwhile. */
+export function readAbsent(
   c: Reading,
   raw: readonly string[] | undefined,
   path: Path,

@@ -5,11 +5,14 @@ import type { RawLimit } from '../schema.js';
 import type { Census } from './census.js';
 import { readCoordinate } from './header.js';
 import type { Reading } from './reading.js';
+import { readMass } from './weight.js';
 
 interface Known {
   readonly census: Census;
   readonly datums: Scenario['datums'];
   readonly position: Partial<PositionRanges>;
+  /** Whether the file says what the vehicle weighs, well or badly. */
+  readonly weighed: boolean;
 }
 
 /** Reads a list of limits; those with a problem are left out once it is said. */
@@ -55,9 +58,9 @@ function readLimit(c: Reading, raw: RawLimit, path: Path, known: Known): Limit |
     if (given === undefined) return open;
     const at = [...path, key];
     const { quantity } = raw;
-    const read =
-      quantity === 'height above' ? c.length(given, at) : readCoordinate(c, given, at, quantity);
-    return read ?? open;
+    if (quantity === 'height above') return c.length(given, at) ?? open;
+    if (quantity === 'front axle load') return readMass(c, given, at) ?? open;
+    return readCoordinate(c, given, at, quantity) ?? open;
   };
   const min = end('min', -Infinity);
   const max = end('max', Infinity);
@@ -66,7 +69,7 @@ function readLimit(c: Reading, raw: RawLimit, path: Path, known: Known): Limit |
     c.say('missing', path, 'the limit has neither min nor max', { expected: 'min, max or both' });
   } else if (min > max) {
     c.say('bad limit', [...path, 'min'], 'min is more than max', { expected: 'the lesser as min' });
-  } else if (raw.quantity !== 'height above') {
+  } else if (raw.quantity !== 'height above' && raw.quantity !== 'front axle load') {
     sayOutside(c, raw.quantity, { min, max }, path, known.position);
   }
   if (quantity === undefined || c.problems.length > before) return undefined;
@@ -90,12 +93,19 @@ function readQuantity(
   c: Reading,
   raw: RawLimit,
   path: Path,
-  { census, datums }: Known,
+  { census, datums, weighed }: Known,
 ): Limit['quantity'] | undefined {
   if (raw.quantity !== 'height above') {
     const extra = (['of', 'above'] as const).find((key) => raw[key] !== undefined);
-    if (extra === undefined) return { of: raw.quantity };
-    c.say('bad limit', [...path, extra], `${extra} goes only with quantity: height above`);
+    if (extra !== undefined) {
+      c.say('bad limit', [...path, extra], `${extra} goes only with quantity: height above`);
+      return undefined;
+    }
+    if (raw.quantity !== 'front axle load' || weighed) return { of: raw.quantity };
+    const message = 'a limit on the front axle load needs the weights of the vehicle';
+    c.say('missing', [...path, 'quantity'], message, {
+      expected: 'weight: at the top of the file',
+    });
     return undefined;
   }
   const what = readMeasured(c, raw, path, census, datums);

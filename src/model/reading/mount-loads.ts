@@ -1,12 +1,13 @@
 /** What the engine does to its mounts: mass, torque, and the accelerations that count. */
 
 import type { Driveline } from '../driveline.js';
-import { MASS_EXPECTED, parseMass, parseTorque, TORQUE_EXPECTED } from '../force.js';
+import { parseTorque, TORQUE_EXPECTED } from '../force.js';
 import type { MountLoads } from '../mounts.js';
 import type { Path } from '../scenario.js';
 import type { RawMounts } from '../schema.js';
 import { Frame } from './frame.js';
 import type { Reading } from './reading.js';
+import { readMass } from './weight.js';
 
 /** In g. Side: 14 CFR 25.363 (aircraft). The other two are ours: no source was found for either. */
 const UNLESS_GIVEN = { braking: 1, bump: 3, side: 1.33 } as const;
@@ -45,12 +46,9 @@ function readSupported(
   path: Path,
 ): MountLoads['supported'] {
   if (raw === undefined) return undefined;
-  const mass = parseMass(raw.weight, c.units);
-  if ('problem' in mass) {
-    c.say('bad number', [...path, 'weight'], mass.problem, { expected: MASS_EXPECTED });
-  }
+  const mass = readMass(c, raw.weight, [...path, 'weight']);
   const at = new Frame(c, 'engine', 'chosen').point(raw.at, [...path, 'at']);
-  return 'value' in mass && at ? { mass: mass.value, at } : undefined;
+  return mass !== undefined && at ? { mass, at } : undefined;
 }
 
 function readTorque(
@@ -71,9 +69,9 @@ function readTorque(
     });
   } else sayPositive(c, gear, at('gear'));
   const factor = readFactor(c, loads, at);
-  if (!('value' in torque) || gear === undefined || factor === undefined) return undefined;
+  if (!('newtonMetres' in torque) || gear === undefined || factor === undefined) return undefined;
   const factorBy = loads['load factor'] === undefined ? 'cylinders' : 'file';
-  return { engine: torque.value, gear, factor, factorBy };
+  return { engine: torque.newtonMetres, gear, factor, factorBy };
 }
 
 function readFactor(

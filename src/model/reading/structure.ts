@@ -4,7 +4,6 @@ import { z } from 'zod';
 import { nearestName } from '../nearest.js';
 import type { Problem, ProblemCode } from '../problem.js';
 import type { Path } from '../scenario.js';
-import { scenarioSchema } from '../schema.js';
 
 /** A problem whose place in the text is not looked up yet. */
 export interface Found extends Omit<Problem, 'line' | 'column'> {
@@ -12,11 +11,11 @@ export interface Found extends Omit<Problem, 'line' | 'column'> {
   readonly at: 'key' | 'value';
 }
 
-/** Every structural problem of a value read from a file; one mistake gives one problem. */
-export function structureProblems(value: unknown): readonly Found[] {
-  const result = scenarioSchema.safeParse(value);
+/** Every structural problem of a value read from a file of a schema; one mistake gives one problem. */
+export function structureProblems(value: unknown, schema: z.ZodObject): readonly Found[] {
+  const result = schema.safeParse(value);
   if (result.success) return [];
-  const found = result.error.issues.flatMap((issue) => problemsOf(issue, value));
+  const found = result.error.issues.flatMap((issue) => problemsOf(issue, value, schema));
   // A misspelt key is said once, not also as the key it was meant to be.
   const meant = new Set(
     found.flatMap(({ code, path, nearest }) =>
@@ -33,10 +32,10 @@ export function keyOf(path: Path): string {
 
 type Issue = z.core.$ZodIssue;
 
-function problemsOf(issue: Issue, value: unknown): Found[] {
+function problemsOf(issue: Issue, value: unknown, schema: z.ZodObject): Found[] {
   const path = issue.path.map((key) => (typeof key === 'number' ? key : String(key)));
   if (issue.code === 'unrecognized_keys') {
-    return issue.keys.map((key) => unknownKey([...path, key], key, knownKeys(path)));
+    return issue.keys.map((key) => unknownKey([...path, key], key, schema));
   }
   const read = valueAt(value, path);
   const last = path.at(-1);
@@ -46,7 +45,9 @@ function problemsOf(issue: Issue, value: unknown): Found[] {
   }
   const inMap = issue.code === 'invalid_union' && isRecord(read) ? mapIssues(issue) : [];
   if (inMap.length > 0) {
-    return inMap.flatMap((one) => problemsOf({ ...one, path: [...path, ...one.path] }, value));
+    return inMap.flatMap((one) =>
+      problemsOf({ ...one, path: [...path, ...one.path] }, value, schema),
+    );
   }
   if (holdsNoNumber(read)) {
     return [{ ...base, code: 'bad number', message: `${nameOf(last)} must be a finite number` }];
@@ -67,10 +68,11 @@ function article(issue: Issue): string {
     : 'what belongs here';
 }
 
-function unknownKey(path: Path, key: string, known: readonly string[]): Found {
+function unknownKey(path: Path, key: string, schema: z.ZodObject): Found {
   const parent = path.slice(0, -1);
+  const known = knownKeys(parent, schema);
   const base = { severity: 'error', path, at: 'key', read: shorten(key) } as const;
-  if (parent.length > 0 && Object.hasOwn(scenarioSchema.shape, key)) {
+  if (parent.length > 0 && Object.hasOwn(schema.shape, key)) {
     const message = `'${key}' is read at the top of the file, not here`;
     return { ...base, code: 'unknown key', message };
   }
@@ -91,17 +93,17 @@ function mapIssues({ errors }: Extract<Issue, { code: 'invalid_union' }>): reado
 }
 
 /** The keys that may stand in the map at a path. */
-function knownKeys(path: Path): readonly string[] {
-  let schema: unknown = scenarioSchema;
+function knownKeys(path: Path, schema: z.ZodObject): readonly string[] {
+  let here: unknown = schema;
   for (const key of path) {
-    const at = unwrapped(schema);
-    if (at instanceof z.ZodObject) schema = at.shape[key];
-    else if (at instanceof z.ZodRecord) schema = at.valueType;
-    else if (at instanceof z.ZodArray) schema = at.element;
-    else if (at instanceof z.ZodTuple) schema = at.def.items[Number(key)];
+    const at = unwrapped(here);
+    if (at instanceof z.ZodObject) here = at.shape[key];
+    else if (at instanceof z.ZodRecord) here = at.valueType;
+    else if (at instanceof z.ZodArray) here = at.element;
+    else if (at instanceof z.ZodTuple) here = at.def.items[Number(key)];
     else return [];
   }
-  const at = unwrapped(schema);
+  const at = unwrapped(here);
   return at instanceof z.ZodObject ? Object.keys(at.shape) : [];
 }
 

@@ -1,8 +1,10 @@
 /** Engine mounts: those to make, other supports, what must stay open, and the loads. */
 
 import { z } from 'zod';
+import { TORQUE_EXPECTED } from '../force.js';
 import { shapes, solidSchema } from './solids.js';
 import { angleSchema, lengthSchema, name, place, point3, text } from './values.js';
+import { massSchema } from './weight.js';
 
 const direction = z.tuple([z.number(), z.number(), z.number()], { error: 'a direction [x, y, z]' });
 const size2 = z.tuple([lengthSchema, lengthSchema], { error: 'two lengths, along and across' });
@@ -130,13 +132,12 @@ const passageSchema = z.strictObject(
 );
 const passages = z.record(name, passageSchema, { error: 'passages by name' });
 
-/** A mass or a torque. */
-const measured = z.union([z.number(), z.string()], { error: 'a number, or one with its unit' });
+const torque = z.union([z.number(), z.string()], { error: TORQUE_EXPECTED });
 
 const loadsSchema = z
   .strictObject(
     {
-      torque: measured
+      torque: torque
         .optional()
         .describe("The engine's, in lbf ft in a file in inches, in N m in one in mm."),
       gear: factor.optional().describe("The lowest gear; the driveline's unless given."),
@@ -181,13 +182,15 @@ export const mountsSchema = z
       supported: z
         .strictObject(
           {
-            weight: measured.describe('In lb in a file in inches, in kg in one in mm.'),
+            weight: massSchema,
             at: bossHole.describe('Its centre of gravity, from the engine datum.'),
           },
           { error: 'weight and at' },
         )
         .optional()
-        .describe('What the mounts carry.'),
+        .describe(
+          'What the mounts carry; by `weight`, what goes in and rides with the engine, unless given.',
+        ),
       loads: loadsSchema.optional(),
     },
     { error: 'mounts: make' },

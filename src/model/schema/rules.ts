@@ -46,18 +46,20 @@ export const ruleSchema = z
   .meta({ id: 'rule' });
 
 const limitEnds = {
-  min: place.optional().describe('A length, or degrees for pitch.'),
-  max: place.optional().describe('A length, or degrees for pitch.'),
+  min: place.optional().describe('A length, degrees for pitch, a weight for front axle load.'),
+  max: place.optional().describe('A length, degrees for pitch, a weight for front axle load.'),
   why: text.optional().describe('The reason.'),
 };
 export const limitSchema = z
   .strictObject(
     {
       quantity: z
-        .enum(['setback', 'offset', 'height', 'pitch', 'height above'], {
-          error: 'setback, offset, height, pitch or height above',
+        .enum(['setback', 'offset', 'height', 'pitch', 'height above', 'front axle load'], {
+          error: 'setback, offset, height, pitch, height above or front axle load',
         })
-        .describe('What is limited: a coordinate of the position, or a height above a datum.'),
+        .describe(
+          'What is limited: a coordinate of the position, a height above a datum, or a load.',
+        ),
       of: name.optional().describe('With height above: an engine datum, or an engine part.'),
       above: name.optional().describe('With height above: a chassis datum that fixes z.'),
       ...limitEnds,

@@ -6,7 +6,7 @@ import type { Placement, Verdict } from '../answer.js';
 import type { PlaceRequest } from '../asked.js';
 import { endsOf } from '../box.js';
 import { DECISION_SLACK } from '../decision.js';
-import { narrowByLimits } from '../measuring/limits.js';
+import { narrowByLimits, settled } from '../measuring/limits.js';
 import { standingAt } from '../measuring/measure.js';
 import type { Meter } from '../measuring/meter.js';
 import { nearestToLimits } from '../measuring/nearest-to-limits.js';
@@ -41,7 +41,7 @@ export function finishPlacement(
   const { units = scenario.units } = request;
   const { lo, hi } = endsOf(ranges);
   const from = x ?? nearestToLimits(of.limits, set, lo, hi);
-  if (x) narrowByLimits(of.limits, lo, hi);
+  if (x) narrowByLimits(of.limits, settled(set), lo, hi);
   // Once stopped, the place as found: polishing takes longer than a person who pressed stop waits.
   const fine = stopped || !x ? from : polish(meter, of, lo, hi, x);
   const printed = printedPosition(fine, lo, hi, units, (at) => meter.withinLimits(of, at));
@@ -49,7 +49,7 @@ export function finishPlacement(
   const readings = withShares(measured.readings, roomAround(printed, lo, hi));
   const optimum = { ...measured, readings };
   const ends = endsOf(x ? settings : ranges);
-  if (x) narrowByLimits(of.limits, ends.lo, ends.hi);
+  if (x) narrowByLimits(of.limits, settled(set), ends.lo, ends.hi);
   const grid = settingNear(meter, of, ends.lo, ends.hi, printed, gridOf(units));
   const setting = standingAt(meter, set, grid);
   const { hours, cost } = workOf(scenario, set);

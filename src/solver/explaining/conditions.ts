@@ -6,6 +6,7 @@ import type { Contact } from '../measuring/contact.js';
 import { limitSlack, LIMIT_SLACK, slackOver } from '../measuring/limits.js';
 import type { JointLimit } from '../measuring/joint-limit.js';
 import type { HeightLimit } from '../measuring/limits.js';
+import type { WeightLimit } from '../measuring/weight-limit.js';
 import type { Meter, SetContacts } from '../measuring/meter.js';
 import { createProbe } from '../measuring/probe.js';
 import { KEPT, keepsContact } from './keeps.js';
@@ -74,7 +75,10 @@ class ContactCondition implements Condition {
   }
 }
 
-function limitCondition(limit: HeightLimit | JointLimit, { set }: SetContacts): Condition {
+function limitCondition(
+  limit: HeightLimit | JointLimit | WeightLimit,
+  { set }: SetContacts,
+): Condition {
   const missed = (x: Float64Array): boolean => limitSlack(limit, set, x) < -LIMIT_SLACK;
   const holds = ({ lo, hi }: Corners): boolean => slackOver(limit, set, lo, hi) >= -LIMIT_SLACK;
   return {
@@ -84,7 +88,7 @@ function limitCondition(limit: HeightLimit | JointLimit, { set }: SetContacts): 
       const corners = limit.kind === 'height' ? heightCorners : cornersOf;
       const at = corners(box.lo, box.hi).find(missed);
       if (at) return { kept: false, at };
-      return limit.kind === 'joint' && holdsInPieces(box, holds, most) ? KEPT : { kept: false };
+      return limit.kind !== 'height' && holdsInPieces(box, holds, most) ? KEPT : { kept: false };
     },
   };
 }
@@ -115,7 +119,7 @@ function heightCorners(lo: Float64Array, hi: Float64Array): Float64Array[] {
   );
 }
 
-/** The corners of a box, at which a joint is looked at first. */
+/** The corners of a box, at which a joint or a load is looked at first. */
 function cornersOf(lo: Float64Array, hi: Float64Array): Float64Array[] {
   return Array.from({ length: 16 }, (_, mask) =>
     lo.map((low, k) => ((mask >> k) & 1 ? hi[k]! : low)),

@@ -1,5 +1,6 @@
 /** What can stand in the way of a wish: rules, limits, and the ends of the file's ranges. */
 
+import { choicesOfLoad } from '../../model/loads-under.js';
 import { choicesTouching } from '../../model/options.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, OptionSet, Range } from '../../model/scenario.js';
@@ -59,10 +60,13 @@ export class Members {
       case 'limit': {
         const { limit, when } = member.of;
         const { quantity } = limit;
+        const { scenario } = this.bay;
         const part = quantity.of === 'height above' && 'part' in quantity.what;
+        const loads = quantity.of === 'front axle load' ? (scenario.weight?.in ?? []) : [];
         return [
           ...(when ? [when.choice] : []),
-          ...(part ? choicesTouching(this.bay.scenario, Object.values(quantity.what)[0]!) : []),
+          ...loads.flatMap((load) => choicesOfLoad(scenario, load)),
+          ...(part ? choicesTouching(scenario, Object.values(quantity.what)[0]!) : []),
         ];
       }
       case 'end':

@@ -11,7 +11,7 @@ import type { OptionSet } from '../../model/scenario.js';
 import type { Slack, SlackSide, Standing, Stop } from '../answer.js';
 import type { Searches, Steps } from '../answering/searches.js';
 import { endsOf } from '../box.js';
-import { narrowByLimits } from '../measuring/limits.js';
+import { narrowByLimits, settled } from '../measuring/limits.js';
 import { positionOf, vectorOf } from '../measuring/measure.js';
 import { conditionsAt } from './conditions.js';
 import type { Condition, Corners } from './conditions.js';
@@ -76,7 +76,7 @@ class Growth {
     this.box = { lo: Float64Array.from(x), hi: Float64Array.from(x) };
     this.rangeEnds = endsOf(ranges);
     this.ends = endsOf(ranges);
-    narrowByLimits(of.limits, this.ends.lo, this.ends.hi);
+    narrowByLimits(of.limits, settled(of.set), this.ends.lo, this.ends.hi);
     const spent = meter.effort.gaps;
     this.most = spent + Math.max(LEAST_EFFORT, spent * EFFORT_PART);
     this.reported = spent;

@@ -1,5 +1,6 @@
 /** Two solids of a pair of parts, ready to measure. */
 
+import type { Along } from '../../geometry/motion/moved-gap.js';
 import type { MovingPair } from '../../geometry/motion/moving-pair.js';
 import type { Shape } from '../../geometry/shape.js';
 import type { EngineSolid } from './pose.js';
@@ -23,5 +24,7 @@ export interface Contact {
   readonly axis: -1 | 0 | 1 | 2;
   /** Along `axis`, +1 when the engine solid lies on the larger side of the chassis solid. */
   readonly sign: 1 | -1;
+  /** The unit direction of an axis rule where it does not run along `axis`: as a leaning engine sees it. */
+  readonly along?: Along;
   readonly needed: number;
 }

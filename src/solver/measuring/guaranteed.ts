@@ -3,6 +3,7 @@
  * of its measuring errors at the same position, measured there with exact geometry.
  */
 
+import { leanOf } from '../../model/stance.js';
 import type { OptionSet, Scenario } from '../../model/scenario.js';
 import { hasErrors, worstCase } from '../../model/worst.js';
 import type { PlaceAnswer, Placement, Reading, Standing } from '../answer.js';
@@ -23,13 +24,14 @@ export function heldTo(s: Scenario, ranges: Partial<Scenario['position']>): Scen
 }
 
 /**
- * One standing, measured as drawn, with its guaranteed margins, for an engine at that very pitch. The
+ * One standing, measured as drawn, with its guaranteed margins, for an engine turned just so. The
  * standing itself where the file has no measuring error.
  */
 export function guaranteedAt(s: Scenario, set: OptionSet, standing: Standing): Standing {
   if (!hasErrors(s)) return standing;
   const { pitch } = standing.position;
-  const worst = worstCase(heldTo(s, { pitch: { min: pitch, max: pitch } }));
+  const held = heldTo(s, { pitch: { min: pitch, max: pitch } });
+  const worst = worstCase(held, leanOf(standing.position));
   return new Beside(worst, 'drawn').of(standing, set);
 }
 

@@ -6,13 +6,20 @@
  * the solids at an end, min_A n.p - max_B n.q is never more than the gap, changes by n.d as the
  * engine moves by d, and by at most reach times the turn as it turns. The stretch whose bound is
  * least is divided first, until the least bound is within HOIST_TOLERANCE of the least gap measured.
+ *
+ * The positions of a path are level. Where the engine leans in its place, it takes on its roll and yaw evenly
+ * over the last leg. Each of the three turns moves a point by at most its angle times how far the point is
+ * from the datum, through which all their axes run.
  */
 
 import { createGap, gapBetween } from '../../geometry/gap.js';
+import { placed } from '../../geometry/placed.js';
 import type { Shape } from '../../geometry/shape.js';
 import { partUnder } from '../../model/options.js';
 import { keyOf, keysOf } from '../../model/rule-index.js';
-import type { HoistPath, OptionSet, Position, Scenario } from '../../model/scenario.js';
+import type { HoistPath, OptionSet, Scenario } from '../../model/scenario.js';
+import { leans, stanceFrom, stanceOf, stanceRotation, stanceVector } from '../../model/stance.js';
+import type { Seat } from '../../model/stance.js';
 import type { Verdict } from '../answer.js';
 import { compileBay } from './bay.js';
 import { DECISION_SLACK } from '../decision.js';
@@ -38,7 +45,7 @@ export interface Hoist {
   readonly worst?: {
     /** Engine part first. */
     readonly between: readonly [string, string];
-    readonly position: Position;
+    readonly position: Seat;
     /**
      * Positions of the path, counted from 0, that it lies between, the place itself last; both the
      * same where it is one of them.
@@ -88,10 +95,10 @@ interface Worst {
 }
 
 /**
- * The hoist path of a scenario, on to a position; undefined where the file has none.
+ * The hoist path of a scenario, on to where the engine sits; undefined where the file has none.
  * @param set options, as indexes; parts that they take away are not in the way.
  */
-export function hoistTo(scenario: Scenario, set: OptionSet, place: Position): Hoist | undefined {
+export function hoistTo(scenario: Scenario, set: OptionSet, place: Seat): Hoist | undefined {
   const path = scenario.hoistPath;
   if (path === undefined) return undefined;
   const passage = new Passage(legsOf(path, place));
@@ -100,12 +107,19 @@ export function hoistTo(scenario: Scenario, set: OptionSet, place: Position): Ho
 }
 
 /** The legs, in order; a path of one position has the one leg to the place. */
-function legsOf({ through }: HoistPath, place: Position): readonly Leg[] {
-  const stops = [...through, place].map(vectorOf);
-  return stops.slice(1).map((to, index) => {
-    const from = stops[index]!;
+function legsOf({ through }: HoistPath, place: Seat): readonly Leg[] {
+  const stops = [...through, place];
+  return stops.slice(1).map((end, index) => {
+    const start = stops[index]!;
+    const vector = leans(end) ? leaningVector : vectorOf;
+    const [from, to] = [vector(start), vector(end)];
     return { index, from, step: to.map((end, k) => end - from[k]!) };
   });
+}
+
+/** Six numbers, level or not. */
+function leaningVector(seat: Seat): Float64Array {
+  return stanceVector(stanceOf(seat));
 }
 
 /** Every pair across the sides that is there on the way in and not exempt from a gap. */
@@ -182,14 +196,14 @@ class Passage {
 
   /** Keeps a stretch in which the pair may be nearer than the nearest measured. */
   private push(meeting: Meeting, leg: Leg, from: Sample, to: Sample): void {
-    const turn = meeting.engine.reach(0) * Math.abs(leg.step[3]!);
+    const turn = mostTurned(meeting.engine, leg);
     const { bound, least } = leastBetween(from, to, turn);
     if (bound < this.worst!.gap) this.open.push({ meeting, leg, from, to, bound, least });
   }
 
   private sample({ between, engine, chassis }: Meeting, leg: Leg, share: number): Sample {
     const x = along(leg, share);
-    gapBetween(engine.at(x[3]!, 0), chassis, x[0]!, x[1]!, x[2]!, gap);
+    gapBetween(standingAt(engine, x), chassis, x[0]!, x[1]!, x[2]!, gap);
     if (this.worst === undefined || gap.lower < this.worst.gap) {
       this.worst = { gap: gap.lower, most: gap.upper, between, leg, share };
     }
@@ -197,6 +211,20 @@ class Passage {
     const slope = gap.nx * step[0]! + gap.ny * step[1]! + gap.nz * step[2]!;
     return { share, gap: gap.lower, slope };
   }
+}
+
+/** How far a leg's turns move any point of a solid at most, in all. */
+function mostTurned(engine: EngineSolid, { step }: Leg): number {
+  if (step.length < 6) return engine.reach(0) * Math.abs(step[3]!);
+  const { center, radius } = engine.shape;
+  const far = Math.hypot(center[0]!, center[1]!, center[2]!) + radius;
+  return far * (Math.abs(step[3]!) + Math.abs(step[4]!) + Math.abs(step[5]!));
+}
+
+/** A solid turned as the engine is there. */
+function standingAt(engine: EngineSolid, x: Float64Array): Shape {
+  if (x.length < 6) return engine.at(x[3]!, 0);
+  return placed(engine.shape, stanceRotation(stanceFrom(x)));
 }
 
 function along({ from, step }: Leg, share: number): Float64Array {

@@ -6,7 +6,7 @@ import type { Rows } from '../rows.js';
 
 const point = new Float64Array(3);
 
-/** First-order hard rows of a limit on a height or a joint about the middle of a small box, `pad` mm inside it. */
+/** First-order hard rows of a limit on a height, a joint or a load about the middle of a small box, `pad` mm inside it. */
 export function limitModelRow(
   limit: ReadyLimit,
   set: OptionSet,
@@ -15,6 +15,7 @@ export function limitModelRow(
   rows: Rows,
 ): void {
   if (limit.kind === 'joint') limit.addModelRows(box, pad, rows);
+  if (limit.kind === 'weight') limit.addModelRows(set, box, pad, rows);
   if (limit.kind !== 'height') return;
   const { min, max } = limit.limit;
   const solids = limit.solids(set).map((solid) => solid.at(box.mid[3]!, 0));

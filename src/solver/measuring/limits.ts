@@ -10,11 +10,14 @@ import type { OptionDomains } from '../../model/options.js';
 import type { Limit, OptionSet, Scenario } from '../../model/scenario.js';
 import { COORDINATES } from '../../model/scenario.js';
 import { JointLimit } from './joint-limit.js';
+import { WeightLimit } from './weight-limit.js';
 import type { PositionBox } from '../box.js';
 import { EngineSolid } from './pose.js';
 import type { Rows } from '../rows.js';
+import { stanceFrom } from '../../model/stance.js';
+import { Leaning } from './leaning.js';
 
-/** Millimetres (radians for pitch) by which a limit may be missed and still count as met. */
+/** Millimetres (radians of an angle, kilograms of a load) by which a limit may be missed and still count as met. */
 export const LIMIT_SLACK = 1e-7;
 
 const point = new Float64Array(3);
@@ -33,13 +36,16 @@ interface CoordinateLimit {
   readonly limit: Limit;
   readonly coordinate: number;
 }
-export type ReadyLimit = HeightLimit | CoordinateLimit | JointLimit;
+export type ReadyLimit = HeightLimit | CoordinateLimit | JointLimit | WeightLimit;
 
 const ready = new WeakMap<Limit, ReadyLimit>();
 
 export function readyLimit(scenario: Scenario, limit: Limit): ReadyLimit {
+  const drawn = scenario.drawn ?? scenario;
   let known = ready.get(limit);
-  if (!known) ready.set(limit, (known = make(scenario.drawn ?? scenario, limit)));
+  // A trim carried out is a choice more, of a part that may have a load.
+  const isStale = known?.kind === 'weight' && known.scenario !== drawn;
+  if (!known || isStale) ready.set(limit, (known = make(drawn, limit)));
   return known;
 }
 
@@ -48,6 +54,10 @@ function make(scenario: Scenario, limit: Limit): ReadyLimit {
   if (quantity.of === 'joint angle' || quantity.of === 'joint difference') {
     if (!scenario.driveline) throw new Error('no driveline');
     return new JointLimit(limit, quantity, scenario.driveline);
+  }
+  if (quantity.of === 'front axle load') {
+    if (!scenario.weight) throw new Error('no weights');
+    return new WeightLimit(limit, scenario, scenario.weight);
   }
   if (quantity.of !== 'height above') {
     return { kind: 'coordinate', limit, coordinate: COORDINATES.indexOf(quantity.of) };
@@ -79,7 +89,10 @@ function make(scenario: Scenario, limit: Limit): ReadyLimit {
   return { kind: 'height', limit, choices, solids, above };
 }
 
-/** The quantity's value at a position: radians for pitch, else millimetres; undefined when idle. */
+/**
+ * The quantity's value at a position, or at a stance of six numbers: radians of an angle, kilograms of a
+ * load, else millimetres; undefined when idle.
+ */
 export function limitValue(
   limit: ReadyLimit,
   set: OptionSet,
@@ -87,9 +100,19 @@ export function limitValue(
 ): number | undefined {
   if (limit.kind === 'coordinate') return x[limit.coordinate]!;
   if (limit.kind === 'joint') return limit.value(x);
+  if (limit.kind === 'weight') return limit.value(set, x);
   const solids = limit.solids(set);
   if (solids.length === 0) return undefined;
+  if (x.length === 6) return lowestLeaning(solids, x) - limit.above;
   return lowestAt(solids, x[3]!) + x[2]! - limit.above;
+}
+
+/** Height of the lowest point of any solid, with the engine leaning. */
+function lowestLeaning(solids: readonly EngineSolid[], at: ArrayLike<number>): number {
+  const leaning = new Leaning(stanceFrom(at));
+  const down = leaning.amongTurned([0, 0, -1]);
+  const pitch = leaning.x[3]!;
+  return Math.min(...solids.map((solid) => -extent(solid.at(pitch, 0), ...down))) + at[2]!;
 }
 
 /** Height of the lowest point of any solid at a pitch, with the engine datum at height 0. */
@@ -112,12 +135,13 @@ const PITCH_PARTS = 16;
  * height of a point under pitch bends by at most its distance from the pitch axis.
  */
 export function slackOver(
-  limit: HeightLimit | JointLimit,
+  limit: HeightLimit | JointLimit | WeightLimit,
   set: OptionSet,
   lo: ArrayLike<number>,
   hi: ArrayLike<number>,
 ): number {
   if (limit.kind === 'joint') return limit.slackOver(lo, hi).least;
+  if (limit.kind === 'weight') return limit.slackOver(settled(set), lo, hi).least;
   const solids = limit.solids(set);
   if (solids.length === 0) return Infinity;
   const { min, max } = limit.limit;
@@ -149,9 +173,13 @@ function lowPointOver(solids: readonly EngineSolid[], at: number, other: number)
   return least;
 }
 
-/** Narrow a box by the coordinate limits; false when nothing is left, or no joint may keep its limit there. */
+/**
+ * Narrow a box by the coordinate limits; false when nothing is left, or no joint may keep its limit there, nor
+ * the front axle's load under any open option.
+ */
 export function narrowByLimits(
   limits: readonly ReadyLimit[],
+  domains: OptionDomains,
   lo: Float64Array,
   hi: Float64Array,
 ): boolean {
@@ -159,6 +187,10 @@ export function narrowByLimits(
     if (limit.kind === 'height') continue;
     if (limit.kind === 'joint') {
       if (limit.slackOver(lo, hi).most < -LIMIT_SLACK) return false;
+      continue;
+    }
+    if (limit.kind === 'weight') {
+      if (limit.slackOver(domains, lo, hi).most < -LIMIT_SLACK) return false;
       continue;
     }
     const k = limit.coordinate;
@@ -170,6 +202,11 @@ export function narrowByLimits(
     }
   }
   return true;
+}
+
+/** The domains that leave one option set. */
+export function settled(set: OptionSet): OptionDomains {
+  return set.map((option) => [option]);
 }
 
 /** True when the choices that a height limit turns on are all decided. */

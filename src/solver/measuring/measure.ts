@@ -1,7 +1,17 @@
 import { partUnder } from '../../model/options.js';
-import type { OptionSet, Position, Scenario } from '../../model/scenario.js';
+import type { OptionSet, Scenario, Vec3 } from '../../model/scenario.js';
+import {
+  carried,
+  leans,
+  slopesAlong,
+  stanceFrom,
+  stanceOf,
+  stanceVector,
+} from '../../model/stance.js';
+import type { Seat, Stance } from '../../model/stance.js';
 import type { LimitReading, Reading, Standing } from '../answer.js';
 import { compileBay } from './bay.js';
+import { Leaning } from './leaning.js';
 import type { Bay, FixedGroup, Group } from './bay.js';
 import type { Contact } from './contact.js';
 import { DECISION_SLACK } from '../decision.js';
@@ -9,7 +19,8 @@ import { LIMIT_SLACK, limitSlack, limitValue } from './limits.js';
 import { Meter } from './meter.js';
 import { TURN_TOLERANCE } from '../../geometry/motion/moved-gap.js';
 import { ROCK_TOLERANCE } from '../../geometry/motion/rocked-gap.js';
-import { createProbe, gapAtRest } from './probe.js';
+import { createProbe, gapAtRest, probe } from './probe.js';
+import type { Probe } from './probe.js';
 import { isOpen } from './view.js';
 
 /** Millimetres by which the least gap over a motion may be printed below what it is. */
@@ -19,29 +30,32 @@ const BRACKET = Math.max(ROCK_TOLERANCE, TURN_TOLERANCE);
 const BINDING_WITHIN = 0.0254;
 
 /**
- * Every rule measured at one position under one option set, exactly: gaps are certified from below,
- * tightest margin first. Millimetres and radians, vehicle frame.
+ * Every rule measured at one position, or stance with roll and yaw, under one option set, exactly: gaps are
+ * certified from below, tightest margin first. Millimetres and radians, vehicle frame.
  */
-export function measureAt(scenario: Scenario, set: OptionSet, position: Position): Standing {
+export function measureAt(scenario: Scenario, set: OptionSet, at: Seat): Standing {
   const bay = compileBay(scenario, { allowed: set.map((option) => [option]) });
-  return standingAt(new Meter(bay), set, vectorOf(position));
+  return standingAt(new Meter(bay), set, vectorOf(at));
 }
 
-/** A position as a vector, in the order of `positionOf`. */
-export function vectorOf(p: Position): Float64Array {
+/** Four numbers in the order of `positionOf`; six where the engine leans, in that of `stanceFrom`. */
+export function vectorOf(p: Seat): Float64Array {
+  if (leans(p)) return stanceVector(p);
   return Float64Array.of(p.setback, p.offset, p.height, p.pitch);
 }
 
-export function positionOf(x: ArrayLike<number>): Position {
+export function positionOf(x: ArrayLike<number>): Seat {
+  if (x.length === 6) return stanceFrom(x);
   return { setback: x[0]!, offset: x[1]!, height: x[2]!, pitch: x[3]! };
 }
 
-/** `measureAt` on a compiled bay, which must allow the set. */
+/** `measureAt` on a compiled bay, which must allow the set; `x` as `vectorOf` has it. */
 export function standingAt(meter: Meter, set: OptionSet, x: Float64Array): Standing {
   const { bay } = meter;
+  const measured = leans(positionOf(x)) ? leaningMeasure(x) : levelMeasure(meter, x);
   const readings: Reading[] = [];
   for (const group of bay.groups) {
-    const reading = readGroup(meter, group, set, x);
+    const reading = readGroup(bay, group, set, measured);
     if (reading) readings.push(reading);
   }
   for (const group of bay.fixed) {
@@ -66,40 +80,73 @@ export function standingAt(meter: Meter, set: OptionSet, x: Float64Array): Stand
   };
 }
 
+/** How a contact is measured where the engine sits. */
+interface Measured {
+  /** Its direction n in the vehicle frame. */
+  inUse(contact: Contact, out: Probe): void;
+  atRest(contact: Contact): number;
+  /** The turn of where the engine sits, at the origin. */
+  readonly turn: Stance;
+}
+
+function levelMeasure(meter: Meter, x: Float64Array): Measured {
+  return {
+    inUse: (contact, out) => meter.measureAfresh(contact, x, out),
+    atRest: (contact) => gapAtRest(contact, x[0]!, x[1]!, x[2]!, x[3]!),
+    turn: stanceOf({ setback: 0, offset: 0, height: 0, pitch: x[3]! }),
+  };
+}
+
+/** Leaves the meter's memory alone, which is of level engines. */
+function leaningMeasure(at: Float64Array): Measured {
+  const stance = stanceFrom(at);
+  const leaning = new Leaning(stance);
+  const [x, y, z, pitch] = leaning.x as unknown as [number, number, number, number];
+  return {
+    inUse: (contact, out) => {
+      out.nx = out.ny = out.nz = NaN;
+      probe(leaning.contact(contact), x, y, z, pitch, out);
+      [out.nx, out.ny, out.nz] = leaning.inVehicle([out.nx, out.ny, out.nz]);
+    },
+    atRest: (contact) => gapAtRest(leaning.contact(contact), x, y, z, pitch),
+    turn: { ...stance, setback: 0, offset: 0, height: 0 },
+  };
+}
+
+/** What moving and turning the engine does to the gap that a probe has found. */
+function slopeOf({ nx, ny, nz, ex, ey, ez }: Probe, turn: Stance): Stance {
+  const n: Vec3 = [nx, ny, nz];
+  return stanceFrom(slopesAlong(turn, carried(turn, [ex, ey, ez]), n));
+}
+
 const scratch = createProbe();
 
 function readGroup(
-  meter: Meter,
+  bay: Bay,
   group: Group,
   set: OptionSet,
-  x: Float64Array,
+  measured: Measured,
 ): Reading | undefined {
   const combo = group.combos[group.comboOf(set)];
   if (!combo?.rule || combo.contacts.length === 0) return undefined;
   let gap = Infinity;
   let atRest = Infinity;
-  let slope: Position | undefined;
+  let slope: Stance | undefined;
   for (const id of combo.contacts) {
-    const contact = meter.bay.contacts[id]!;
-    meter.measureAfresh(contact, x, scratch);
+    const contact = bay.contacts[id]!;
+    measured.inUse(contact, scratch);
     if (scratch.lower < gap) {
       gap = scratch.lower;
-      const cos = Math.cos(x[3]!);
-      const sin = Math.sin(x[3]!);
-      const px = scratch.ex * cos + scratch.ez * sin;
-      const pz = -scratch.ex * sin + scratch.ez * cos;
-      const { nx, ny, nz } = scratch;
-      slope = { setback: nx, offset: ny, height: nz, pitch: nx * pz - nz * px };
+      slope = slopeOf(scratch, measured.turn);
     }
     const still = standsStill(contact);
-    const rest = still ? scratch.lower : gapAtRest(contact, x[0]!, x[1]!, x[2]!, x[3]!);
-    atRest = Math.min(atRest, rest);
+    atRest = Math.min(atRest, still ? scratch.lower : measured.atRest(contact));
   }
   return {
     between: group.between,
     measured: group.measured,
     comingOut: group.comingOut,
-    ...withdrawal(meter.bay, group, set),
+    ...withdrawal(bay, group, set),
     rule: combo.rule,
     needed: combo.needed,
     gap,

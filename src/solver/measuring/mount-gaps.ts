@@ -11,15 +11,8 @@ import { pieceSolids } from '../../geometry/mounts/solids.js';
 import type { PieceName } from '../../geometry/mounts/solids.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
 import { partNames } from '../../model/options.js';
-import type {
-  OptionSet,
-  Part,
-  Passage,
-  Position,
-  Rule,
-  RuleEnd,
-  Scenario,
-} from '../../model/scenario.js';
+import type { OptionSet, Part, Passage, Rule, RuleEnd, Scenario } from '../../model/scenario.js';
+import type { Seat } from '../../model/stance.js';
 import { measureAt } from './measure.js';
 
 /** One piece of a mount. */
@@ -72,15 +65,15 @@ const MARK = '\u0000';
 export function mountGaps(
   scenario: Scenario,
   set: OptionSet,
-  position: Position,
+  seat: Seat,
   standings: readonly MountStanding[],
 ): MountGaps {
   const pieces = standings.flatMap(piecesOf);
   const solid = pieces.filter(({ standing }) => !standing.mount.insulator);
   const soft = pieces.filter(({ standing }) => standing.mount.insulator);
   const found = [
-    ...measured({ ...scenario, rock: 0, lift: 0 }, set, position, solid, pieces),
-    ...measured(scenario, set, position, soft, pieces),
+    ...measured({ ...scenario, rock: 0, lift: 0 }, set, seat, solid, pieces),
+    ...measured(scenario, set, seat, soft, pieces),
   ];
   const gaps = found.filter(({ isContact }) => !isContact).map(({ gap }) => gap);
   const contacts = found.flatMap(({ isContact, gap: { piece, other, atRest } }) =>
@@ -114,7 +107,7 @@ interface Found {
 function measured(
   scenario: Scenario,
   set: OptionSet,
-  position: Position,
+  seat: Seat,
   own: readonly Piece[],
   all: readonly Piece[],
 ): Found[] {
@@ -150,7 +143,7 @@ function measured(
   };
   const byName = new Map(all.map((piece) => [piece.part.name, piece]));
   const roomByName = new Map(rooms.map(({ part }, i) => [part.name, passages[i]!.part.name]));
-  return measureAt(bay, set, position).readings.flatMap((reading): Found[] => {
+  return measureAt(bay, set, seat).readings.flatMap((reading): Found[] => {
     const mine = own.find(({ part }) => reading.between.includes(part.name));
     if (!mine) return [];
     const other = reading.between.find((name) => name !== mine.part.name)!;

@@ -42,6 +42,7 @@ export function nearestToLimits(
 }
 
 function inMillimetres(limit: ReadyLimit, slack: number): number {
+  if (limit.kind === 'weight') return slack * limit.lever;
   const isAngle = limit.kind === 'joint' || (limit.kind === 'coordinate' && limit.coordinate === 3);
   return isAngle ? slack * PITCH_LEVER : slack;
 }

@@ -78,7 +78,7 @@ export function probe(
 export function gapAtRest(c: Contact, x: number, y: number, z: number, pitch: number): number {
   const engine = c.engineStill.at(pitch, 0);
   if (c.axis >= 0) {
-    const [dx, dy, dz] = alongAxis(c.axis, c.sign);
+    const [dx, dy, dz] = c.along ?? alongAxis(c.axis, c.sign);
     const moved = dx * x + dy * y + dz * z;
     return moved - extent(engine, -dx, -dy, -dz) - extent(c.chassisStill, dx, dy, dz);
   }
@@ -119,7 +119,7 @@ function probeMoving(
   pitch: number,
   out: Probe,
 ): void {
-  const along = c.axis < 0 ? undefined : alongAxis(c.axis, c.sign);
+  const along = c.axis < 0 ? undefined : (c.along ?? alongAxis(c.axis, c.sign));
   movedGap(motion, [pitch, x, y, z], along, TURN_TOLERANCE, moved);
   out.turnA = moved.turnA;
   out.rock = moved.rock;
@@ -156,6 +156,7 @@ function probeAxis(c: Contact, x: number, y: number, z: number, pitch: number, o
   out.nx = c.axis === 0 ? c.sign : 0;
   out.ny = c.axis === 1 ? c.sign : 0;
   out.nz = c.axis === 2 ? c.sign : 0;
+  if (c.along !== undefined) [out.nx, out.ny, out.nz] = c.along;
   const { nx, ny, nz } = out;
   const away = extent(c.chassis, nx, ny, nz);
   const moved = nx * x + ny * y + nz * z;

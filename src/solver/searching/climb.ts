@@ -66,7 +66,11 @@ function scoreAt(r: ClimbRequest, x: Float64Array, floor: number): Score {
   const { meter, of, objective } = r;
   let missed = 0;
   for (const limit of of.limits) {
-    if (limit.kind !== 'coordinate') missed = Math.max(missed, -limitSlack(limit, of.set, x));
+    if (limit.kind === 'coordinate') continue;
+    const by = -limitSlack(limit, of.set, x);
+    // A kilogram is worth as much as the way that would take it off.
+    const worth = limit.kind === 'weight' && by > LIMIT_SLACK ? by * limit.lever : by;
+    missed = Math.max(missed, worth);
   }
   // A limit has a slack of its own: past it, it is missed, however little.
   missed = missed <= LIMIT_SLACK ? 0 : missed + MET_WITHIN;

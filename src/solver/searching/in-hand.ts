@@ -4,7 +4,7 @@ import { workOf } from '../../model/options.js';
 import { endsOf } from '../box.js';
 import { climb } from './climb.js';
 import { DECISION_SLACK } from '../decision.js';
-import { narrowByLimits } from '../measuring/limits.js';
+import { narrowByLimits, settled } from '../measuring/limits.js';
 import type { Seen } from './lookout.js';
 import type { SetContacts } from '../measuring/meter.js';
 import { clearOf } from './request.js';
@@ -93,7 +93,7 @@ export class InHand {
   private climbFrom(of: SetContacts, start: Float64Array): { x: Float64Array; value: number } {
     const { meter, objective, ranges } = this.request;
     const { lo, hi } = endsOf(ranges);
-    if (!narrowByLimits(of.limits, lo, hi)) return { x: start, value: -Infinity };
+    if (!narrowByLimits(of.limits, settled(of.set), lo, hi)) return { x: start, value: -Infinity };
     const steps = this.best ? CLIMB_STEPS : FIRST_CLIMB_STEPS;
     const { decides, reach } = this.request;
     const asked = { meter, of, lo, hi, objective, steps, radius: CLIMB_RADIUS };

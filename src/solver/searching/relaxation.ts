@@ -74,6 +74,7 @@ export class Relaxation {
         heightRows(limit, settled, box, this.rows);
       }
       if (limit.kind === 'joint') limit.addRows(box, LIMIT_SLACK, this.rows);
+      if (limit.kind === 'weight') limit.addRows(view.domains, box, LIMIT_SLACK, this.rows);
     }
     this.contactRows(view, box, measured);
   }

@@ -147,7 +147,7 @@ export class Search {
     const { view } = node;
     const lo = Float64Array.from(node.lo);
     const hi = Float64Array.from(node.hi);
-    if (!narrowByLimits(view.limits, lo, hi)) return CLOSED_NODE;
+    if (!narrowByLimits(view.limits, view.domains, lo, hi)) return CLOSED_NODE;
     const box = boxOf(lo, hi);
 
     const cap = this.request.ignoreFixed ? Infinity : view.cap;

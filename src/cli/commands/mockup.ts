@@ -1,0 +1,55 @@
+/** `berth mockup`: how to set the adjustable mounts on which the engine hangs. */
+
+import { stanceOf } from '../../model/stance.js';
+import { setUp } from '../../solver/fitup/set-up.js';
+import { optionNames } from '../asked.js';
+import type { Interrupt } from '../interrupt.js';
+import type { Io } from '../io.js';
+import { mockupJson } from '../mockup-json.js';
+import { opened, tellPrograms } from '../opened.js';
+import type { CommonOptions } from '../opened.js';
+import { mistake } from '../problems.js';
+import { print } from '../report/lines.js';
+import { mockupReport, mockupVerdict } from '../report/mockup.js';
+import type { MockupVerdict } from '../report/mockup.js';
+import { STATUS } from '../status.js';
+import { whereAsked } from '../where-asked.js';
+import type { WhereOptions } from '../where-asked.js';
+
+/** As commander gives them: all text. */
+export type MockupOptions = CommonOptions & WhereOptions;
+
+const STATUS_OF: Readonly<Record<MockupVerdict, number>> = {
+  open: STATUS.fits,
+  'lengths only': STATUS.fits,
+  touches: STATUS['does not fit'],
+  'out of range': STATUS['does not fit'],
+  'no order found': STATUS.undecided,
+};
+
+/**
+ * Reads the file, plans, prints and returns the exit status.
+ * @throws UserError for anything wrong with the file or the options.
+ */
+export async function runMockup(
+  file: string,
+  options: MockupOptions,
+  io: Io,
+  interrupt: Interrupt,
+): Promise<number> {
+  optionNames(options.option ?? []);
+  const begun = await opened(file, options, io);
+  const { scenario, units, look, warnings } = begun;
+  const { mockup } = scenario;
+  if (mockup === undefined)
+    throw mistake('this file has no mock-up', {
+      code: 'missing',
+      expected: 'mock-up: { adjusters: { ... } }',
+    });
+  const where = await whereAsked(begun, options, io, interrupt);
+  const found = setUp(scenario, mockup, where.set, stanceOf(where.position));
+  const answer = { where, found };
+  if (options.json === true) tellPrograms(mockupJson(answer, { scenario, units }), warnings, io);
+  else io.out(print(mockupReport(answer, warnings, { scenario, units, look }), look));
+  return STATUS_OF[mockupVerdict(found)];
+}

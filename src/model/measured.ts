@@ -1,0 +1,28 @@
+/**
+ * What a tape and an angle finder read on the engine as it hangs. Plain data: millimetres and radians.
+ *
+ * An error is how far a reading may be off, either way; more than 0.
+ */
+
+import type { Axis, Measure, Vec3 } from './scenario.js';
+
+interface Read {
+  /** How it is called: as the sheet has it. */
+  readonly name: string;
+  readonly value: number;
+  readonly error: number;
+}
+
+export type MeasuredReading =
+  /** A gap at rest between a part of the engine and one of the chassis. */
+  | (Read & {
+      readonly of: 'gap';
+      readonly between: readonly [string, string];
+      readonly measured: Measure;
+    })
+  /** Where a point of the engine is along an axis, in the chassis frame; `point` is from the engine datum. */
+  | (Read & { readonly of: 'point'; readonly point: Vec3; readonly axis: Axis })
+  /** Pitch of the crankshaft line, or roll across it, in the frame's own axes. */
+  | (Read & { readonly of: 'angle'; readonly angle: 'pitch' | 'roll' })
+  /** Length of an adjuster of the mock-up, from point to point. */
+  | (Read & { readonly of: 'adjuster'; readonly adjuster: string });

@@ -1,0 +1,34 @@
+/** The adjustable mounts on which an engine hangs while its place is tried. Plain data: millimetres. */
+
+import type { RuleEnd, Range, Vec3 } from './scenario.js';
+
+/**
+ * What is turned to lengthen an adjuster: a rod with a right-hand or a left-hand thread at one end, or a
+ * turnbuckle, right-hand at one end and left-hand at the other, which moves two pitches a turn.
+ */
+export const HANDS = ['right', 'left', 'turnbuckle'] as const;
+export type Hand = (typeof HANDS)[number];
+
+/** A link with a joint at each end: it holds the distance between its two points, and nothing else. */
+export interface Adjuster {
+  readonly name: string;
+  /** From the chassis datum. */
+  readonly frame: Vec3;
+  /** From the engine datum. */
+  readonly engine: Vec3;
+  readonly thread: string;
+  readonly hand: Hand;
+  /** Millimetres of length a turn. */
+  readonly lead: number;
+  /** Shortest and longest, between the two points. */
+  readonly range: Range;
+  /** How long it is now. */
+  readonly now?: number;
+}
+
+export interface Mockup {
+  readonly adjusters: readonly Adjuster[];
+  /** Engine parts that are not on yet, and chassis parts that are off, by part, group or kind. */
+  readonly without: readonly RuleEnd[];
+  readonly off: readonly RuleEnd[];
+}

@@ -1,0 +1,97 @@
+/** The mock-up in words: turns, moves, motions that nothing holds, and small steps of the engine. */
+
+import type { FreeMotion } from '../geometry/adjusters/freedom.js';
+import type { Adjuster } from '../model/mockup.js';
+import { inUnits } from '../model/tape.js';
+import type { Units } from '../model/tape.js';
+import type { StanceMotion } from '../model/stance.js';
+import type { Move } from '../solver/fitup/moves.js';
+import { TURN_PARTS } from '../solver/fitup/set-up.js';
+import type { SetUp, StanceStep } from '../solver/fitup/set-up.js';
+import { name } from './text.js';
+import { sides } from './words.js';
+import type { Telling } from './words.js';
+
+/** Beside whatever has someone turn an adjuster. */
+export const HANGING_CAUTION =
+  'Keep the hoist on, stay out from under. Have mounts reviewed; local codes rule.';
+
+/** `9 1/2 turns longer`, `1/8 turn shorter`, `leave it`. */
+export function turnWords(turns: number): string {
+  if (turns === 0) return 'leave it';
+  const size = Math.abs(turns);
+  return `${eighths(size)} turn${size > 1 ? 's' : ''} ${turns > 0 ? 'longer' : 'shorter'}`;
+}
+
+/** `9 1/2`, of a number of eighths. */
+export function eighths(turns: number): string {
+  const parts = Math.round(Math.abs(turns) * TURN_PARTS);
+  const [whole, rest] = [Math.floor(parts / TURN_PARTS), parts % TURN_PARTS];
+  if (rest === 0) return String(whole);
+  let [over, under] = [rest, TURN_PARTS];
+  while (over % 2 === 0) [over, under] = [over / 2, under / 2];
+  return `${whole === 0 ? '' : `${whole} `}${over}/${under}`;
+}
+
+/** `left front 9 1/2 longer`, and what must go with it. */
+export function moveWords({ turned }: Move, { adjusters }: SetUp, { look }: Telling): string {
+  const each = turned.flatMap(({ adjuster, by }, k) => {
+    const { lead, name: called } = adjusters[adjuster]!.adjuster;
+    const turns = Math.round((by / lead) * TURN_PARTS) / TURN_PARTS;
+    if (k > 0 && turns === 0) return [];
+    const way = by > 0 ? 'longer' : 'shorter';
+    return [`${name(called, look, 24)} ${turns === 0 ? 'a hair' : eighths(turns)} ${way}`];
+  });
+  return each.join(' with ');
+}
+
+/** How a motion that nothing holds is held meanwhile. */
+const HELD_BY: Readonly<Record<StanceMotion, string>> = {
+  setback: 'a bar or strap fore and aft',
+  offset: 'a bar side to side',
+  height: 'the hoist, then a block under the pan rail',
+  pitch: 'a block under the tailshaft',
+  roll: 'a block under each side',
+  yaw: 'a bar side to side at the tailshaft',
+};
+
+/** A share of a motion that another has to be of to be named with it. */
+const TELLING = 0.1;
+
+/** `setback (a bar or strap fore and aft)`, with what the motion brings. */
+export function freeWords({ motion, brings }: FreeMotion): string {
+  const along = brings.filter(({ by }) => Math.abs(by) >= TELLING).map((one) => one.motion);
+  const more = along.length === 0 ? '' : ` together with ${along.join(' and ')}`;
+  return `${motion}${more} (${HELD_BY[motion]})`;
+}
+
+/** Which way `longer` is, for the hands that the adjusters have. */
+export function handWords(adjusters: readonly Pick<Adjuster, 'hand'>[]): string {
+  const has = (hand: Adjuster['hand']) => adjusters.some((one) => one.hand === hand);
+  const said = [
+    ...(has('right') ? ['unscrew a right-hand rod anticlockwise'] : []),
+    ...(has('left') ? ['a left-hand one clockwise'] : []),
+    ...(has('turnbuckle') ? ['turn a turnbuckle anticlockwise, seen from its left-hand end'] : []),
+  ];
+  return `longer: ${said.join('; ')}`;
+}
+
+/** Small steps of the motions asked for: thousandths of an inch or hundredths of a millimetre, and degrees. */
+export function stepCells(
+  step: StanceStep,
+  motions: readonly StanceMotion[],
+  units: Units,
+): readonly string[] {
+  return motions.map((motion) => {
+    const isTurn = motion === 'pitch' || motion === 'roll' || motion === 'yaw';
+    const value = isTurn ? (step[motion] * 180) / Math.PI : inUnits(step[motion], units);
+    const places = isTurn || units === 'mm' ? 2 : 3;
+    const text = value.toFixed(places);
+    return Number(text) === 0 ? '0' : value > 0 ? `+${text}` : text;
+  });
+}
+
+/** What a plus is, for the four of a position. */
+export function plusWords({ scenario }: Pick<Telling, 'scenario'>): string {
+  return `+ is back, to ${sides(scenario)[0]}, up, tail-down`;
+}
