@@ -11,18 +11,12 @@ import type { Bench } from './bench.js';
 import { button, el, write } from './dom.js';
 import { PAGE_LOOK, pairKey } from './page.js';
 import type { Page } from './page.js';
-import { bestPanel } from './panels/best.js';
-import { comparePanel } from './panels/compare.js';
-import { coordinatesPanel } from './panels/coordinates.js';
+import { panelTabs } from './panel-tabs.js';
+import { axlePanel } from './panels/axle.js';
 import { gapsPanel } from './panels/gaps.js';
-import { optionsPanel } from './panels/options.js';
 import { problemList } from './panels/problems.js';
-import { savePanel } from './panels/save.js';
 import type { Keeping } from './panels/save.js';
-import { slidePanel } from './panels/slide.js';
-import { trimsPanel } from './panels/trims.js';
 import { verdictPanel } from './panels/verdict.js';
-import { whyPanel } from './panels/why.js';
 import { Session } from './session.js';
 import { carriedOver } from './state.js';
 import type { Looking } from './state.js';
@@ -91,34 +85,20 @@ export class App {
     const { scenario } = session;
     const view = new LargeView(page);
     const verdict = verdictPanel(page);
+    const axle = axlePanel(page);
     const gaps = gapsPanel(page);
     const keeping = this.keeping();
-    const tabs = tabsOf(
-      [
-        { name: 'Move', panels: [['', coordinatesPanel(page)]] },
-        {
-          name: 'Change',
-          panels: [
-            ['Options', optionsPanel(page)],
-            ['Cuts', trimsPanel(page)],
-          ],
-        },
-        { name: 'Best', panels: [['', bestPanel(page)]] },
-        { name: 'Why not', panels: [['', whyPanel(page)]] },
-        { name: 'Compare', panels: [['', comparePanel(page)]] },
-        { name: 'Slide', panels: [['', slidePanel(page)]] },
-        { name: 'Save', panels: [['', savePanel(page, keeping)]] },
-      ],
-      (name) => (this.tab = name),
-    );
+    const tabs = tabsOf(panelTabs(page, keeping), (name) => (this.tab = name));
     const undo = button('Undo', () => this.step(() => session.undo(), 'Undone'));
     const redo = button('Redo', () => this.step(() => session.redo(), 'Done again'));
-    const head = header(scenario, verdict.element, [undo, redo], () => this.drawing?.dress());
+    const head = header(scenario, [verdict.element, axle.element], [undo, redo], () =>
+      this.drawing?.dress(),
+    );
     this.drawing = {
       update: () => {
         undo.disabled = !session.canUndo;
         redo.disabled = !session.canRedo;
-        for (const panel of [verdict, view, gaps, tabs]) panel.update();
+        for (const panel of [verdict, axle, view, gaps, tabs]) panel.update();
       },
       dress: () => view.dress(),
       reveal: () => view.reveal(),
@@ -255,7 +235,7 @@ export class App {
 
 function header(
   scenario: Scenario,
-  verdict: HTMLElement,
+  verdict: readonly HTMLElement[],
   steps: readonly HTMLElement[],
   dressed: () => void,
 ): HTMLElement {
@@ -266,7 +246,7 @@ function header(
     'header',
     {},
     title,
-    verdict,
+    ...verdict,
     el('div', { class: 'steps', attrs: { role: 'group', 'aria-label': 'History' } }, ...steps),
     themeButtons(dressed),
   );

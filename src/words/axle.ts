@@ -46,6 +46,18 @@ export function axleWords(
   return `${carried} (${was} to ${is} % of the vehicle)`;
 }
 
+/** The same in a line that is read while the engine moves: `Front axle 1,842 lb, was 1,780 lb`. */
+export function axleNow(
+  set: OptionSet,
+  seat: Seat,
+  { scenario, units }: Pick<Telling, 'scenario' | 'units'>,
+): string | undefined {
+  const loads = axleLoadsUnder(scenario, set, seat);
+  if (loads === undefined) return undefined;
+  const { before, after } = loads;
+  return `Front axle ${massWords(after.front, units, 'up')}, was ${massWords(before.front, units, 'nearest')}`;
+}
+
 function frontPercent({ front, rear }: { front: number; rear?: number }): string | undefined {
   return rear === undefined ? undefined : ((100 * front) / (front + rear)).toFixed(1);
 }

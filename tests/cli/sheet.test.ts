@@ -124,7 +124,14 @@ describe('a sheet', () => {
     const tapes = rest('Tape ')
       .split(' | ')
       .filter((one) => !one.startsWith('read'));
-    expect(count(before!, /class="blank"/g)).toBe(4 + tapes.length);
+    const [card, built] = before!.split('<h2>As built</h2>');
+    expect(count(card!, /class="blank"/g)).toBe(4 + tapes.length);
+    // Every blank that is to be taped as built has its number, and its place in the file to type.
+    const numbers = [...built!.matchAll(/<tr><td>(\d+)<\/td>/g)].map((found) => found[1]!);
+    expect(count(built!, /class="blank"/g)).toBe(numbers.length);
+    expect(numbers.length).toBeGreaterThan(5);
+    const [, form] = /<pre>([^]*)<\/pre>/.exec(built!)!;
+    expect([...form!.matchAll(/\((\d+)\)/g)].map((found) => found[1])).toEqual(numbers);
     // The rules that `place --all` lists.
     const [, free] = /All rules (\d+), tightest first/.exec(place)!;
     const fixed = /^Fixed {5}(\d+), whatever/m.exec(place)?.[1] ?? '0';
@@ -184,6 +191,116 @@ describe('a sheet', () => {
     const again = await berth(['sheet', bay, '-o', path('sheet.html'), '--paper', 'A4']);
     expect(again.status).toBe(0);
     expect(read('sheet.html')).toContain('@page lying { size: a4 landscape;');
+  });
+});
+
+describe('a sheet of a bay with all that goes with an engine', () => {
+  const MORE = `driveline:
+  output: { at: [22, 0, 1] }
+  pinion: { ride: { at: [96, 1, -4], up: 2 }, bump: { at: [95, 1, -1], up: 3 } }
+  top speed: { shaft: 3000 }
+  slip: { in: 2, out: 1 }
+  tube: { diameter: 3, wall: 0.083 }
+mock-up:
+  adjusters:
+    left, front: { frame: [8, -14, -3], engine: [-16, -8, 0], thread: 5/8-11, hand: turnbuckle, range: [4, 14], now: 8 }
+    right front: { frame: [8, 14, -3], engine: [-16, 8, 0], thread: 5/8-11, range: [4, 14], now: 8 }
+    rear: { frame: [26, -14, -6], engine: [0, -8, 2], thread: 3/4-10, range: [4, 16], now: 11 }
+weight:
+  axles: { front: 0, rear: 110 }
+  before: { front: 1900 lb }
+  out: { old engine: { weight: 600 lb, at: [6, 0, 4] } }
+  in: { engine: { weight: 550 lb, at: [-11, 0, 4], side: engine } }
+`;
+  const AT = 'setback=24,offset=0,height=1,pitch=1';
+  const PINNED = 'position: { setback: 24, offset: 0, height: 1, pitch: 1 }';
+  const whole = BAY.replace(/position: .*/, PINNED) + MORE;
+  let page: string;
+  beforeAll(async () => {
+    begin();
+    writeFileSync(bay, whole);
+    const made = await berth(['sheet', bay, '-o', path('s.html')]);
+    expect(made.err).toBe('');
+    page = read('s.html');
+  });
+  afterAll(end);
+
+  const part = (heading: string) =>
+    page.slice(page.indexOf(`<h2>${heading}</h2>`)).split('<h2>')[1]!;
+  /** Every word of a report from a label on, as the page has it. */
+  const said = (out: string, label: RegExp) => {
+    const from = out.slice(out.search(label)).split('\n');
+    const upTo = from.slice(1).findIndex((line) => !line.startsWith('          '));
+    return from
+      .slice(0, upTo + 1)
+      .map((line) => line.slice(10))
+      .join(' ');
+  };
+
+  it('says what `driveline` says, joint by joint', async () => {
+    const { out } = await berth(['driveline', bay, '--plain', '--at', AT]);
+    const told = texts(part('Driveline'));
+    expect(told).toContain(out.split('\n')[0]!);
+    for (const label of [/^Allowed/m, /^Pinion/m, /^Length/m, /^Speed/m, /^Ripple/m]) {
+      expect(told).toContain(said(out, label));
+    }
+    const cells = out.split('\n').filter((line) => /^ {2}.*(front|pinion) {2,}\d/.test(line));
+    expect(cells).toHaveLength(4);
+    for (const row of cells) expect(told).toContain(row.trim().replace(/\s+/g, ' '));
+    expect(told).toContain('Space only, not strength.');
+  });
+
+  it('has the card of the mock-up, in the order that `mockup` has', async () => {
+    const { out } = await berth(['mockup', bay, '--plain', '--at', AT]);
+    const told = texts(part('Mock-up adjusters')).replaceAll('&lt;', '<').replaceAll('&gt;', '>');
+    expect(told).toContain(out.split('\n')[0]!);
+    for (const row of out.split('\n').filter((line) => / (longer|shorter) +[-+\d]/.test(line))) {
+      expect(told).toContain(row.trim().replace(/\s+/g, ' '));
+    }
+    const moves = said(out, /^Order/m).split('; ');
+    expect(moves.length).toBeGreaterThan(1);
+    const items = [...part('Mock-up adjusters').matchAll(/<li>([^<]*)<\/li>/g)];
+    expect(items.map(([, move], i) => `${i + 1} ${move!}`)).toEqual(moves);
+    expect(told).toContain('Keep the hoist on');
+  });
+
+  it('tells what the front axle carries', async () => {
+    const { out } = await berth(['gaps', bay, '--plain', '--at', AT]);
+    expect(said(out, /^Axle/m)).toMatch(/^front 1,900 lb before/);
+    expect(texts(page)).toContain(said(out, /^Axle/m));
+  });
+
+  it('has a file of readings that `asbuilt` reads: what should be read puts it where it is meant', async () => {
+    const values = new Map<string, string>();
+    for (const [, row] of part('Mock-up adjusters').matchAll(/<tr>(.*?)<\/tr>/g)) {
+      const number = /class="blank">(\d+)</.exec(row!)?.[1];
+      const cells = [...row!.matchAll(/<td>([^<]*)<\/td>/g)];
+      if (number !== undefined) values.set(number, cells[2]![1]!);
+    }
+    for (const [, number, read] of part('As built').matchAll(
+      /<tr><td>(\d+)<\/td><td>[^<]*<\/td><td>[^<]*<\/td><td>(-?[\d ./]*\d)[^<]*<\/td>/g,
+    )) {
+      values.set(number!, read!);
+    }
+    const [, form] = /<pre>([^]*)<\/pre>/.exec(page)!;
+    const plain = form!
+      .replaceAll('&quot;', '"')
+      .replaceAll('&lt;', '<')
+      .replaceAll('&gt;', '>')
+      .replaceAll('&amp;', '&');
+    let filled = 0;
+    const typed = plain.replace(/\((\d+)\)/g, (_, number: string) => {
+      filled++;
+      return values.get(number)!;
+    });
+    expect(filled).toBe(values.size);
+    expect(filled).toBeGreaterThan(9);
+    writeFileSync(path('readings.yaml'), typed);
+    const argv = ['asbuilt', bay, '--measured', path('readings.yaml'), '--at', AT, '--plain'];
+    const { out, err } = await berth(argv);
+    expect(err).toBe('');
+    expect(out).toMatch(/^(GO ON|SET IT AGAIN|IN DOUBT)\./);
+    expect(out).toContain('Off by    nothing that can be told');
   });
 });
 

@@ -3,11 +3,16 @@
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { drivelineChecks, isKept } from '../../src/geometry/driveline/checks.js';
+import { drivelineAt } from '../../src/geometry/driveline/standing.js';
 import { allDomains } from '../../src/model/options.js';
 import { readScenario } from '../../src/model/read.js';
 import { fromAddress } from '../../src/page/address.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { place } from '../../src/solver/place.js';
+import { axleNow } from '../../src/words/axle.js';
+import { checkCells } from '../../src/words/driveline.js';
+import { PLAIN_LOOK } from '../../src/words/text.js';
 import { exportedPage, opened, rested } from '../support/browser.js';
 import { launchBrowser } from '../support/chromium.js';
 import type { Opened } from '../support/browser.js';
@@ -167,6 +172,46 @@ describe('the engine', () => {
       address,
       phone,
     );
+  });
+});
+
+describe('figures that follow the engine', () => {
+  it('are those of the command line, in the hand and at rest', async () => {
+    await onPage(async (page) => {
+      const told = (): { front: string; joints: string[]; lead: RegExp } => {
+        const { position, options } = stateOf(page);
+        const driveline = scenario.driveline!;
+        const checks = drivelineChecks(driveline, drivelineAt(driveline, position));
+        const telling = { scenario, units: 'in', look: PLAIN_LOOK } as const;
+        return {
+          front: axleNow(options, position, telling)!,
+          joints: checks.map((check) => checkCells(check, telling).is),
+          lead: checks.every(isKept) ? /^Works\. / : /^Does not work: \d of 10 not kept/,
+        };
+      };
+      const seen = async () => ({
+        front: await page.locator('.axle').textContent(),
+        joints: await page.locator('.figure:visible .left').allTextContents(),
+        lead: await page.locator('.tab-body:visible .lead').textContent(),
+      });
+      await page.getByRole('tab', { name: 'Driveline' }).click();
+      const before = await seen();
+      const { x, y } = await grip(page);
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      await page.mouse.move(x + 60, y - 70, { steps: 6 });
+      await expect.poll(async () => (await seen()).front).not.toBe(before.front);
+      expect((await seen()).joints).not.toEqual(before.joints);
+      await page.mouse.up();
+      await rested(page);
+      const { lead, ...after } = await seen();
+      const { lead: expected, ...right } = told();
+      expect(after).toEqual(right);
+      expect(lead).toMatch(expected);
+      await page.getByRole('button', { name: 'Undo' }).click();
+      await rested(page);
+      expect(await seen()).toEqual(before);
+    });
   });
 });
 

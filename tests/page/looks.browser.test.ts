@@ -8,7 +8,7 @@ import { exportedPage, opened, rested } from '../support/browser.js';
 import { launchBrowser } from '../support/chromium.js';
 
 const TEXT = readFileSync('scenarios/orchard-hauler.yaml', 'utf8');
-const TABS = ['Move', 'Change', 'Best', 'Why not', 'Compare', 'Slide', 'Save'];
+const TABS = ['Move', 'Change', 'Best', 'Why not', 'Compare', 'Slide', 'Driveline', 'Save'];
 const WIDTHS = [360, 768, 1280, 1920];
 
 let browser: Browser;

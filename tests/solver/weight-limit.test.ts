@@ -153,6 +153,24 @@ describe('the load on the front axle', () => {
     }
   });
 
+  test('counts a lean: a load off the centre goes fore and aft as the tail goes to its side', () => {
+    const scenario = weighed(seeded(4));
+    const limit = limited(scenario, 0, 1e9);
+    const set = [0, 0, 0, 0];
+    expect(limit.value(set, [10, 0, 0, 0.05, 0, 0])).toBeCloseTo(
+      limit.value(set, [10, 0, 0, 0.05]),
+      9,
+    );
+    const yaw = 0.2;
+    const back = scenario
+      .weight!.in.filter(({ side, name }) => side === 'engine' && name !== 'blower')
+      .reduce((sum, { mass, at: [x, y] }) => {
+        return sum + mass * (x * Math.cos(yaw) - y * Math.sin(yaw) - x);
+      }, 0);
+    const [straight, yawed] = [0, yaw].map((by) => limit.value(set, [10, 0, 0, 0, 0, by]));
+    expect(straight! - yawed!).toBeCloseTo(back / 2800, 9);
+  });
+
   test('has rows above its slack all over a box, under every open option, and bounds around it', () => {
     const random = seeded(6);
     let [rowsSeen, varied, closest] = [0, 0, Infinity];

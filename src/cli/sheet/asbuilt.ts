@@ -69,7 +69,7 @@ function cells({ wanted, expected }: ToTape, telling: Telling): [string, string,
         readWords(wanted, expected, units),
       ];
     case 'point': {
-      const called = wanted.name.slice(0, wanted.name.lastIndexOf(', '));
+      const called = pointOf(wanted);
       const along = wanted.name.slice(wanted.name.lastIndexOf(', ') + 2);
       const datum = datumOf(wanted.axis, expected, scenario);
       const [, ...y] = wanted.point;
@@ -92,48 +92,44 @@ function cells({ wanted, expected }: ToTape, telling: Telling): [string, string,
 }
 
 /** The file of readings, a line each, a number in brackets where a reading goes. */
-export function readingsForm(readings: readonly ToTape[], telling: Telling): readonly string[] {
+function readingsForm(readings: readonly ToTape[], telling: Telling): readonly string[] {
   const { scenario, units } = telling;
-  const all = numbered(readings);
-  const lines = (of: ToTape['wanted']['of'], line: (one: Numbered) => string): string[] =>
-    all.filter(({ wanted }) => wanted.of === of).map(line);
-  const under = (key: string, items: readonly string[]): string[] =>
-    items.length === 0 ? [] : [`${key}:`, ...items.map((item) => `  ${item}`)];
-  const floor = scenario.rake === 0 ? [] : ['on: floor'];
+  const under = (key: string, of: ToTape['wanted']['of'], more: readonly string[]): string[] => {
+    const items = numbered(readings).filter(({ wanted }) => wanted.of === of);
+    const said = [...items.map((one) => formLine(one, scenario)), ...more];
+    return items.length === 0 ? [] : [`${key}:`, ...said.map((item) => `  ${item}`)];
+  };
   return [
-    `measured: 1`,
+    'measured: 1',
     `units: ${units}`,
-    ...under(
-      'adjusters',
-      lines('adjuster', ({ wanted, number }) =>
-        wanted.of === 'adjuster' ? `${plain(wanted.adjuster)}: (${number})` : '',
-      ),
-    ),
-    ...under('angles', [
-      ...lines('angle', ({ wanted, number }) =>
-        wanted.of === 'angle' ? `${wanted.angle}: (${number})` : '',
-      ),
-      ...floor,
-    ]),
-    ...under(
-      'points',
-      lines('point', ({ wanted, expected, number }) => {
-        if (wanted.of !== 'point') return '';
-        const of = wanted.name.slice(0, wanted.name.lastIndexOf(', '));
-        const datum = datumOf(wanted.axis, expected, scenario);
-        const way = wayFrom(datum, wanted.axis, expected);
-        return `- { of: ${plain(of)}, is: ${quoted(`(${number}) ${way} ${datum.name}`)} }`;
-      }),
-    ),
-    ...under(
-      'gaps',
-      lines('gap', ({ wanted, number }) => {
-        if (wanted.of !== 'gap') return '';
-        const how = wanted.measured === 'nearest' ? '' : `measured: ${wanted.measured}, `;
-        return `- { between: [${wanted.between.map(plain).join(', ')}], ${how}reads: (${number}) }`;
-      }),
-    ),
+    ...under('adjusters', 'adjuster', []),
+    ...under('angles', 'angle', scenario.rake === 0 ? [] : ['on: floor']),
+    ...under('points', 'point', []),
+    ...under('gaps', 'gap', []),
   ];
+}
+
+function formLine({ wanted, expected, number }: Numbered, scenario: Scenario): string {
+  switch (wanted.of) {
+    case 'adjuster':
+      return `${plain(wanted.adjuster)}: (${number})`;
+    case 'angle':
+      return `${wanted.angle}: (${number})`;
+    case 'point': {
+      const datum = datumOf(wanted.axis, expected, scenario);
+      const is = `(${number}) ${wayFrom(datum, wanted.axis, expected)} ${datum.name}`;
+      return `- { of: ${plain(pointOf(wanted))}, is: ${quoted(is)} }`;
+    }
+    case 'gap': {
+      const how = wanted.measured === 'nearest' ? '' : `measured: ${wanted.measured}, `;
+      return `- { between: [${wanted.between.map(plain).join(', ')}], ${how}reads: (${number}) }`;
+    }
+  }
+}
+
+/** The datum of the engine that a point is. */
+function pointOf({ name: called }: Pick<ToTape['wanted'], 'name'>): string {
+  return called.slice(0, called.lastIndexOf(', '));
 }
 
 /** The chassis datum nearest to a place, but for one so near that the tape may read either way of it. */

@@ -28,7 +28,7 @@ export interface Observed {
 }
 
 /** One reading against the fit. */
-export interface Residual {
+interface Residual {
   readonly reading: number;
   /** What it should be where the engine is taken to be. */
   readonly expected: number;

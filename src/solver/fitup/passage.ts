@@ -12,7 +12,7 @@ import type { RestingSolids } from './resting.js';
 import type { Way } from './way.js';
 
 /** Millimetres of travel between two looks that no stretch is divided below. */
-export const FINEST = 0.1;
+const FINEST = 0.1;
 
 /** The way between two looks is not quite straight: travel is taken this much longer. */
 const BENT = 1.1;

@@ -30,7 +30,7 @@ const TOUCHES = -1e-6;
 /** What a step of one adjuster does: millimetres, and radians for turns. */
 export type StanceStep = Readonly<Record<StanceMotion, number>>;
 
-export interface AdjusterSetting {
+interface AdjusterSetting {
   readonly adjuster: Adjuster;
   /** From point to point where the engine is to be. */
   readonly length: number;
