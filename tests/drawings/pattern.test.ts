@@ -68,7 +68,7 @@ describe('a pattern on paper', () => {
   it('holds names from anyone', () => {
     const { svg } = patternDrawing(patterns()[0]!, '<script>"&\u0000\u202e', 'in');
     expect(svg).toContain('&lt;script&gt;&quot;&amp; base plate');
-     
+
     expect(svg).not.toMatch(/<script|[\u0000\u202e]/);
   });
 });
