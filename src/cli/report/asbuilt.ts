@@ -1,6 +1,6 @@
 /** The report of `berth asbuilt`: go on or set it again, where the engine really sits, what is left there. */
 
-import { stanceVector } from '../../model/stance.js';
+import { stanceFrom, stanceVector } from '../../model/stance.js';
 import { tape } from '../../model/tape.js';
 import type { AsBuilt, BuiltLimit, BuiltReading } from '../../solver/fitup/as-built.js';
 import { offWords, readingWords, readWords, withinWords } from '../../words/built.js';
@@ -21,18 +21,13 @@ export function asBuiltReport(
   telling: Telling,
 ): Line[] {
   const { look } = telling;
-  const { estimate, built, meant, within, readings, unused, next } = found;
-  const { stance, doubtful, atOdds } = estimate;
-  const off = offWords(stance, meant, telling);
+  const { estimate, built, within, readings, unused, next } = found;
+  const { doubtful, atOdds } = estimate;
   const called = (i: number) => readingWords(readings[i]!, telling);
   const used = readings.length - doubtful.length - unused.length;
   return [
     headline(found, telling),
-    ...list('Sits', roundedWhere(found, telling), ', ', look).lines,
-    ...estimate.rivals
-      .slice(0, 2)
-      .flatMap((rival) => list('Or else', offWords(rival, stance, telling), ', ', look).lines),
-    ...list('Off by', off.length === 0 ? ['nothing that can be told'] : off, ', ', look).lines,
+    ...(estimate.open.length > 0 ? [] : placeLines(found, telling)),
     ...paragraph(
       'Known to',
       `${withinWords(within, telling)} (95 in 100; ${countOf(used, 'reading')})`,
@@ -52,7 +47,9 @@ export function asBuiltReport(
     ).lines,
     ...list(
       'Not used',
-      unused.map((i) => `${called(i)}: no such gap with these options`),
+      unused.map(
+        (i) => `${called(i)}: a part is off with these options, or no rule measures it so`,
+      ),
       '; ',
       look,
     ).lines,
@@ -73,6 +70,21 @@ export function asBuiltReport(
     ...turnLines(found, telling),
     { label: '', text: HANGING_CAUTION, flush: true },
     ...warnings.flatMap((text, w) => paragraph(w === 0 ? 'Warning' : '', text, look)),
+  ];
+}
+
+/** Where it sits, or else could, and how far that is from what was meant. */
+function placeLines(found: AsBuilt, telling: Telling): readonly Line[] {
+  const { look } = telling;
+  const { estimate, meant } = found;
+  const { stance, rivals } = estimate;
+  const off = offWords(stance, meant, telling);
+  return [
+    ...list('Sits', roundedWhere(found, telling), ', ', look).lines,
+    ...rivals
+      .slice(0, 2)
+      .flatMap((rival) => list('Or else', offWords(rival, stance, telling), ', ', look).lines),
+    ...list('Off by', off.length === 0 ? ['nothing that can be told'] : off, ', ', look).lines,
   ];
 }
 
@@ -102,14 +114,14 @@ function headline({ verdict, built, estimate, readings }: AsBuilt, telling: Tell
       }
       const text = odds
         ? `${estimate.atOdds.map((i) => readingWords(readings[i]!, telling)).join(' and ')} contradict each other: tape both again.`
-        : `${countOf(readings.length, 'reading')} do not tell ${estimate.open.map(({ motion }) => motion).join(', ')}.`;
+        : `${countOf(readings.length, 'reading')} ${readings.length === 1 ? 'does' : 'do'} not tell ${estimate.open.map(({ motion }) => motion).join(', ')}.`;
       return { label: 'UNDETERMINED.', text, tone: 'open' };
     }
   }
 }
 
 /** What is known of the place, to what a tape can tell of it. */
-function roundedWhere({ estimate, within }: AsBuilt, telling: Telling): string[] {
+function roundedWhere({ estimate }: AsBuilt, telling: Telling): string[] {
   const { units } = telling;
   const step = units === 'in' ? 25.4 / 32 : 0.5;
   const tenth = Math.PI / 1800;
@@ -117,17 +129,7 @@ function roundedWhere({ estimate, within }: AsBuilt, telling: Telling): string[]
     const mark = k < 3 ? step : tenth;
     return Math.round(value / mark) * mark;
   });
-  const [setback, offset, height, pitch, roll, yaw] = x as unknown as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
-  const words = whereWords({ setback, offset, height, pitch, roll, yaw }, telling);
-  const isKnown = Object.values(within).every((one) => Number.isFinite(one));
-  return isKnown ? words : words.map((one) => `${one}`);
+  return whereWords(stanceFrom(x), telling);
 }
 
 /** Every limit that is not kept, and whether a tape can tell so. */
