@@ -247,7 +247,7 @@ function commands(io: Io, end: (status: number) => void): Command {
     .addHelpText(
       'after',
       `\nStatus: 0 go on, 1 set it again, 2 bad input, 3 in doubt or undetermined.\n${example(
-        `berth asbuilt ${EXAMPLE} --measured scenarios/orchard-hauler-taped.yaml`,
+        `berth asbuilt ${EXAMPLE} --measured scenarios/taped/orchard-hauler.yaml`,
       )}`,
     )
     .action(async (file: string, options: AsBuiltOptions) => {

@@ -1,6 +1,6 @@
 /** The adjustable mounts on which an engine hangs while its place is tried. Plain data: millimetres. */
 
-import type { RuleEnd, Range, Vec3 } from './scenario.js';
+type Point = readonly [number, number, number];
 
 /**
  * What is turned to lengthen an adjuster: a rod with a right-hand or a left-hand thread at one end, or a
@@ -12,15 +12,15 @@ type Hand = 'right' | 'left' | 'turnbuckle';
 export interface Adjuster {
   readonly name: string;
   /** From the chassis datum. */
-  readonly frame: Vec3;
+  readonly frame: Point;
   /** From the engine datum. */
-  readonly engine: Vec3;
+  readonly engine: Point;
   readonly thread: string;
   readonly hand: Hand;
   /** Millimetres of length a turn. */
   readonly lead: number;
   /** Shortest and longest, between the two points. */
-  readonly range: Range;
+  readonly range: { readonly min: number; readonly max: number };
   /** How long it is now. */
   readonly now?: number;
 }
@@ -28,6 +28,12 @@ export interface Adjuster {
 export interface Mockup {
   readonly adjusters: readonly Adjuster[];
   /** Engine parts that are not on yet, and chassis parts that are off, by part, group or kind. */
-  readonly without: readonly RuleEnd[];
-  readonly off: readonly RuleEnd[];
+  readonly without: readonly Absent[];
+  readonly off: readonly Absent[];
+}
+
+/** As one end of a rule names it. */
+interface Absent {
+  readonly level: 'part' | 'group' | 'kind' | 'side';
+  readonly name: string;
 }

@@ -7,7 +7,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { berth } from './world.js';
 
 const DEMO = 'scenarios/orchard-hauler.yaml';
-const TAPED = 'scenarios/orchard-hauler-taped.yaml';
+const TAPED = 'scenarios/taped/orchard-hauler.yaml';
 const PLACE = [
   '--at',
   'setback=20 13/16,offset=1 3/8,height=7/16,pitch=4',

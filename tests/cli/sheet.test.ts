@@ -252,9 +252,7 @@ weight:
 
   it('has the card of the mock-up, in the order that `mockup` has', async () => {
     const { out } = await berth(['mockup', bay, '--plain', '--at', AT]);
-    const told = texts(part('Mock-up adjusters'))
-      .replaceAll('&lt;', '<')
-      .replaceAll('&gt;', '>');
+    const told = texts(part('Mock-up adjusters')).replaceAll('&lt;', '<').replaceAll('&gt;', '>');
     expect(told).toContain(out.split('\n')[0]!);
     for (const row of out.split('\n').filter((line) => / (longer|shorter) +[-+\d]/.test(line))) {
       expect(told).toContain(row.trim().replace(/\s+/g, ' '));

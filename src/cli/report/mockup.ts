@@ -1,10 +1,10 @@
 /** The report of `berth mockup`: what to turn, by how much, in which order, and what a little more does. */
 
 import { COORDINATES } from '../../model/scenario.js';
-import { tape } from '../../model/tape.js';
 import type { Where } from '../where-asked.js';
 import { placeDoubt } from '../where-asked.js';
 import {
+  adjusterTape,
   eighths,
   freeWords,
   handWords,
@@ -51,8 +51,7 @@ export function mockupReport(
 export function mockupCells(found: SetUp, telling: Telling): string[][] {
   const { units, look } = telling;
   const known = found.now !== undefined;
-  const mark = { round: 'nearest', step: units === 'in' ? 1 / 64 : 0.5 } as const;
-  const length = (mm: number) => tape(mm, units, mark);
+  const length = (mm: number) => adjusterTape(mm, units);
   const heads = ['', ...(known ? ['now'] : []), 'set to', ...(known ? ['turns'] : [])];
   const rows = found.adjusters.map(({ adjuster, length: at, turns, quarter, follows }) => [
     fit(name(adjuster.name, look), 18, look) + (follows.length > 0 ? ' *' : ''),

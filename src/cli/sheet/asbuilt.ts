@@ -44,7 +44,7 @@ function numbered(readings: readonly ToTape[]): readonly Numbered[] {
 }
 
 /** The file of readings, a line each, a number in brackets where a reading goes. */
-export function readingsForm(readings: readonly ToTape[], telling: Telling): readonly string[] {
+function readingsForm(readings: readonly ToTape[], telling: Telling): readonly string[] {
   const { scenario, units } = telling;
   const under = (key: string, of: ToTape['wanted']['of'], more: readonly string[]): string[] => {
     const items = numbered(readings).filter(({ wanted }) => wanted.of === of);
