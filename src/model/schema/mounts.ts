@@ -11,6 +11,13 @@ const size2 = z.tuple([lengthSchema, lengthSchema], { error: 'two lengths, along
 const factor = z.number({ error: 'a number, more than 0' });
 const bossHole = z.tuple([place, place, place], { error: 'a point [x, y, z]' });
 
+const socketSchema = z
+  .strictObject({ diameter: lengthSchema, length: lengthSchema }, { error: 'diameter, length' })
+  .optional()
+  .describe(
+    'The room that a socket on each bolt needs, out from the plate on the side of the tube.',
+  );
+
 const bossSchema = z
   .strictObject(
     {
@@ -21,6 +28,7 @@ const bossSchema = z
         .optional()
         .describe('Out of the block, square to the face; from three holes unless given.'),
       hole: lengthSchema.describe('Diameter of the holes in the upper plate.'),
+      socket: socketSchema,
       on: name.optional().describe('The engine part that the boss is of.'),
     },
     { error: 'a boss: holes and hole' },
@@ -52,6 +60,7 @@ const basePlateSchema = z
         .optional()
         .describe("From the pad's point: back, and to the right (up, on a side face)."),
       hole: lengthSchema.optional().describe('Their diameter.'),
+      socket: socketSchema,
     },
     { error: 'a base plate: size' },
   )
