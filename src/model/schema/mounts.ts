@@ -102,10 +102,12 @@ const mountSchema = z.strictObject(
   {
     boss: bossSchema,
     pad: padSchema,
-    tube: z.strictObject(
-      { diameter: lengthSchema, wall: lengthSchema },
-      { error: 'the tube: diameter and wall' },
-    ),
+    tube: z
+      .strictObject(
+        { diameter: lengthSchema, wall: lengthSchema },
+        { error: 'the tube: diameter and wall' },
+      )
+      .describe('The tube between the two plates.'),
     insulator: z
       .strictObject({ height: lengthSchema, diameter: lengthSchema }, { error: 'height, diameter' })
       .optional()
@@ -133,9 +135,12 @@ const supportSchema = z.strictObject(
 const passageSchema = z.strictObject(
   {
     ...shapes,
-    solids: z.array(solidSchema, { error: 'a list of solids' }).optional(),
+    solids: z
+      .array(solidSchema, { error: 'a list of solids' })
+      .optional()
+      .describe('Several solids that make one passage.'),
     gap: lengthSchema.optional().describe('What every mount must leave it; 0 unless given.'),
-    why: text.optional(),
+    why: text.optional().describe('What it is for, for the reader.'),
   },
   { error: 'a passage, with a solid' },
 );
@@ -183,7 +188,10 @@ export const mountsSchema = z
         .describe('What a mount must leave to parts that it is not fixed to; 0 unless given.'),
       passages: z
         .strictObject(
-          { engine: passages.optional(), chassis: passages.optional() },
+          {
+            engine: passages.optional().describe('From the engine datum, riding with the engine.'),
+            chassis: passages.optional().describe('From the chassis datum.'),
+          },
           { error: 'engine and chassis passages' },
         )
         .optional()
