@@ -163,9 +163,9 @@ function overPatterns(check: (pieces: MountPieces, mount: PlateMount, position: 
       applied++;
       check(pieces, { ...mount, pad }, position);
     }),
-    { numRuns: 60, seed: 20261 },
+    { numRuns: 35, seed: 20261 },
   );
-  expect(applied).toBeGreaterThan(30);
+  expect(applied).toBeGreaterThan(20);
 }
 
 const patternOf = (pieces: MountPieces, piece: Pattern['piece']): Pattern =>
