@@ -15,6 +15,7 @@ import {
 import { freeWords, HANGING_CAUTION, turnWords } from '../../words/fitup.js';
 import { name } from '../../words/text.js';
 import { toTapeCells } from '../../words/to-tape.js';
+import { whereWords } from '../../words/where.js';
 import { countOf, pairWords, spare } from '../../words/words.js';
 import { button, el, mark, newId, write } from '../dom.js';
 import { factsOf } from '../facts.js';
@@ -41,18 +42,13 @@ export function asBuiltPanel(page: Page): Panel {
       place = asked;
       fields = found.map((one) => fieldOf(one, page));
       form.replaceChildren(
+        el('p', {}, `Meant: ${whereWords(asked.position, page.telling).join(', ')}.`),
         el('p', { class: 'hint' }, HINT),
         ...fields.map(({ element }) => element),
         el('button', { class: 'go', attrs: { type: 'submit' } }, 'Where is it really?'),
         told,
       );
-      return [
-        el(
-          'p',
-          {},
-          `${countOf(found.length, 'reading')} to take, for the place the engine has here now.`,
-        ),
-      ];
+      return [el('p', {}, `${countOf(found.length, 'reading')} to take, above.`)];
     });
   });
   form.addEventListener('submit', (event) => {
@@ -140,7 +136,7 @@ function builtCard(found: AsBuilt, { telling }: Page): HTMLElement {
     ['Not used', unused.map((i) => `${called(i)}: no such gap with these options`)],
     ['Not told', estimate.open.map((one) => freeWords(one).replace(/ \(.*\)$/, ''))],
     ['Tape next', next.map((one) => readingWords(one, telling))],
-    ['Turn', turnPieces(found, telling)],
+    [found.verdict === 'set again' ? 'Turn' : 'To true', turnPieces(found, telling)],
   ];
   const told = said.filter(([, pieces]) => pieces.length > 0);
   const facts = factsOf(told.map(([term]) => term));
