@@ -1,6 +1,7 @@
 /** Writing a file whole or not at all. */
 
-import { lstat, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { lstat, mkdir, readFile, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { resolve } from 'node:path';
 import { mistake, UserError } from './problems.js';
 
 /**
@@ -32,6 +33,41 @@ export async function isThere(path: string): Promise<boolean> {
     return true;
   } catch {
     return false;
+  }
+}
+
+/** A folder to write into, made if it is not there. @throws UserError where none can be made of it. */
+export async function makeFolder(folder: string): Promise<void> {
+  try {
+    await mkdir(folder, { recursive: true });
+  } catch {
+    const { problems } = mistake('this is no folder, and none can be made of it', {
+      code: 'unreadable',
+    });
+    throw new UserError(problems, folder);
+  }
+}
+
+/**
+ * What is there already may be written over if it is one of ours; never the file that is read.
+ * @param ours what our own file holds near its beginning, and what it is called.
+ */
+export async function refuseOther(
+  path: string,
+  read: string | undefined,
+  ours: { readonly mark: string; readonly what: string },
+  force: boolean | undefined,
+): Promise<void> {
+  const refuse = (message: string): never => {
+    throw new UserError(mistake(message).problems, path);
+  };
+  if (read !== undefined && read !== '-' && resolve(path) === resolve(read)) {
+    refuse('this is the scenario itself: name another file');
+  }
+  if (force === true || !(await isThere(path))) return;
+  const text = await readFile(path, 'utf8').catch(() => '');
+  if (!text.slice(0, 1000).includes(ours.mark)) {
+    refuse(`a file that is no ${ours.what} of ours is there already; --force writes over it`);
   }
 }
 

@@ -8,6 +8,7 @@ import type { ExploreOptions } from './commands/explore.js';
 import type { GapsOptions } from './commands/gaps.js';
 import type { DrivelineOptions } from './commands/driveline.js';
 import type { InitOptions } from './commands/init.js';
+import type { MountsOptions } from './commands/mounts.js';
 import type { MockupOptions } from './commands/mockup.js';
 import type { PlaceOptions } from './commands/place.js';
 import type { SheetOptions } from './commands/sheet.js';
@@ -254,6 +255,33 @@ function commands(io: Io, end: (status: number) => void): Command {
       await interruptible(file, io, async (interrupt) => {
         const { runAsBuilt } = await import('./commands/asbuilt.js');
         end(await runAsBuilt(file, options, io, interrupt));
+      });
+    });
+
+  program
+    .command('mounts')
+    .description('engine mounts to make: sizes, flat patterns, what they clear and carry')
+    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .option('--at <position>', 'where the engine is (the best place)')
+    .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
+    .option('-o, --output <folder>', 'write the flat patterns, SVG and DXF, at full size')
+    .option('--force', 'write over files that are no patterns')
+    .option('--json', 'print the answer for programs')
+    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
+    .option('--time-limit <seconds>', 'stop the search for the best place then')
+    .option('--all', 'print every gap, gusset and piece')
+    .option('--plain', 'ASCII only, no colour')
+    .addHelpText(
+      'after',
+      `\nWith --at, choices stay as the bay stands unless --option says otherwise.` +
+        `\nStatus: 0 clear, 1 not clear or cannot be made, 2 bad input.\n${example(
+          `berth mounts ${EXAMPLE} --output patterns`,
+        )}`,
+    )
+    .action(async (file: string, options: MountsOptions) => {
+      await interruptible(file, io, async (interrupt) => {
+        const { runMounts } = await import('./commands/mounts.js');
+        end(await runMounts(file, options, io, interrupt));
       });
     });
 

@@ -19,6 +19,7 @@ import { readHoistPath } from './reading/hoist.js';
 import { readMeasuringError, readPosition, readRake } from './reading/header.js';
 import { readMockup } from './reading/mockup.js';
 import { readLimits, sayContradictions } from './reading/limits.js';
+import { readMounts } from './reading/mounts.js';
 import { sayPairProblems } from './reading/pairs.js';
 import { Reading } from './reading/reading.js';
 import { readRules } from './reading/rules.js';
@@ -94,6 +95,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
   }
   const hoistPath = readHoistPath(c, raw['hoist path'], census);
   const driveline = readDriveline(c, raw.driveline);
+  const mounts = readMounts(c, raw.mounts, { census, driveline });
   const mockup = readMockup(c, raw['mock-up'], census);
   const scenario: Scenario = {
     title: raw.title ?? 'Untitled',
@@ -117,6 +119,7 @@ function readMeaning(c: Reading, raw: RawScenario): Scenario {
     notFitted: readNotFitted(c, raw, census),
     ...(hoistPath === undefined ? {} : { hoistPath }),
     ...(driveline === undefined ? {} : { driveline }),
+    ...(mounts === undefined ? {} : { mounts }),
     ...(mockup === undefined ? {} : { mockup }),
     ...(weight === undefined || weight === 'faulty' ? {} : { weight }),
     cases: [],

@@ -9,6 +9,7 @@
 
 import type { AxleState, Driveline } from './driveline.js';
 import type { Kind } from './kinds.js';
+import type { Mounts } from './mounts.js';
 import type { Mockup } from './mockup.js';
 import type { Weights } from './weight.js';
 
@@ -281,6 +282,14 @@ export interface HoistPath {
   readonly through: readonly Position[];
 }
 
+/** Room that must stay open beside every mount: a hose, a socket on its bolt. */
+export interface Passage {
+  readonly part: Part;
+  /** Millimetres that every mount must leave it. */
+  readonly gap: number;
+  readonly why?: string;
+}
+
 /** A case kept in a file: what is wished for, by name. */
 export interface NamedWants {
   readonly name: string;
@@ -320,6 +329,8 @@ export interface Scenario {
   readonly notFitted: readonly Kind[];
   readonly hoistPath?: HoistPath;
   readonly driveline?: Driveline;
+  /** Mounts to make, and what must stay open beside them. */
+  readonly mounts?: Mounts & { readonly passages: readonly Passage[] };
   readonly mockup?: Mockup;
   readonly weight?: Weights;
   /** Changes to compare, in the file's order. */

@@ -11,6 +11,7 @@ import { z } from 'zod';
 import { casesSchema } from './schema/cases.js';
 import { drivelineSchema } from './schema/driveline.js';
 import { hoistSchema } from './schema/hoist.js';
+import { mountsSchema } from './schema/mounts.js';
 import { mockupSchema } from './schema/mockup.js';
 import { optionSchema, trimSchema } from './schema/options.js';
 import { parts, type partSchema } from './schema/parts.js';
@@ -137,6 +138,7 @@ export const scenarioSchema = z
         .describe('Kinds that this vehicle does not have.'),
       'hoist path': hoistSchema.optional(),
       driveline: drivelineSchema.optional(),
+      mounts: mountsSchema.optional(),
       'mock-up': mockupSchema.optional(),
       weight: weightSchema.optional(),
       cases: casesSchema.optional(),
@@ -155,6 +157,7 @@ export type RawLimit = z.infer<typeof limitSchema>;
 export type RawOption = NonNullable<z.infer<typeof optionSchema>>;
 export type RawHoist = z.infer<typeof hoistSchema>;
 export type RawDriveline = z.infer<typeof drivelineSchema>;
+export type RawMounts = z.infer<typeof mountsSchema>;
 export type RawMockup = z.infer<typeof mockupSchema>;
 export type RawWeight = z.infer<typeof weightSchema>;
 export type RawMass = z.infer<typeof massSchema>;

@@ -86,6 +86,16 @@ export function carried(stance: Stance, [x, y, z]: Vec3): Vec3 {
   ];
 }
 
+/** A direction of the engine, given at zero pitch, in the vehicle frame. */
+export function turnedWith(stance: Stance, [x, y, z]: Vec3): Vec3 {
+  const r = stanceRotation(stance);
+  return [
+    r[0]! * x + r[1]! * y + r[2]! * z,
+    r[3]! * x + r[4]! * y + r[5]! * z,
+    r[6]! * x + r[7]! * y + r[8]! * z,
+  ];
+}
+
 /**
  * What a step of each motion, in the order of `STANCE_MOTIONS`, does along a unit direction to a point that
  * rides with the engine: mm per mm for the first three, mm per radian for the turns.

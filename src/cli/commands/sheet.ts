@@ -1,7 +1,6 @@
 /** `berth sheet`: the answer as one page to print, drawings among it, or the drawings alone. */
 
-import { mkdir, readFile } from 'node:fs/promises';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { drawingsOf } from '../../drawings/drawing.js';
 import type { Drawings } from '../../drawings/drawing.js';
 import { notDrawn } from '../../model/notdrawn.js';
@@ -24,8 +23,8 @@ import type { Io } from '../io.js';
 import { loadScenario } from '../load.js';
 import { drivelineAnswer } from '../driveline-json.js';
 import { lookFor } from '../look.js';
-import { mistake, problemLine, UserError } from '../problems.js';
-import { isThere, putFile } from '../put.js';
+import { mistake, problemLine } from '../problems.js';
+import { makeFolder, putFile, refuseOther } from '../put.js';
 import { verdict } from '../report/headline.js';
 import { shown } from '../report/shown.js';
 import { withBinding } from '../report/rules.js';
@@ -52,8 +51,9 @@ export interface SheetOptions extends SearchOptions {
 /** Nothing is cut to a terminal's width: a page has its own. */
 const UNFOLDED = { width: 100_000, plain: false, colour: false };
 
-/** What tells a drawing of ours from any other file. */
-const DRAWING_MARK = 'data-berth-drawing';
+/** What tells a sheet, and a drawing, of ours from any other file. */
+const SHEET = { mark: SHEET_MARK, what: 'sheet' };
+const DRAWING = { mark: 'data-berth-drawing', what: 'sheet' };
 
 /**
  * Reads the file, searches, writes what was asked for and returns the exit status.
@@ -78,7 +78,7 @@ export async function runSheet(
   if (options.timeLimit !== undefined) secondsAsked('--time-limit', options.timeLimit);
   optionNames(options.option ?? []);
   const paper = paperAsked(options.paper);
-  if (output !== undefined) await refuseOther(output, file, SHEET_MARK, options.force);
+  if (output !== undefined) await refuseOther(output, file, SHEET, options.force);
   const { scenario: drawn, warnings } = await loadScenario(file, io);
   const units = unitsAsked(options.units, drawn);
   const cuts = cutsAsked(options.cut ?? [], units, drawn);
@@ -139,36 +139,9 @@ async function putDrawings(
   { views }: Drawings,
   force: boolean | undefined,
 ): Promise<string[]> {
-  try {
-    await mkdir(folder, { recursive: true });
-  } catch {
-    const { problems } = mistake('this is no folder, and none can be made of it', {
-      code: 'unreadable',
-    });
-    throw new UserError(problems, folder);
-  }
+  await makeFolder(folder);
   const paths = views.map(({ view }) => join(folder, `${view}.svg`));
-  for (const path of paths) await refuseOther(path, undefined, DRAWING_MARK, force);
+  for (const path of paths) await refuseOther(path, undefined, DRAWING, force);
   for (const [i, { svg }] of views.entries()) await putFile(paths[i]!, svg);
   return paths;
-}
-
-/** What is there already may be written over if it is one of ours; never the file that is read. */
-async function refuseOther(
-  path: string,
-  read: string | undefined,
-  mark: string,
-  force: boolean | undefined,
-): Promise<void> {
-  const refuse = (message: string): never => {
-    throw new UserError(mistake(message).problems, path);
-  };
-  if (read !== undefined && read !== '-' && resolve(path) === resolve(read)) {
-    refuse('this is the scenario itself: name another file');
-  }
-  if (force === true || !(await isThere(path))) return;
-  const text = await readFile(path, 'utf8').catch(() => '');
-  if (!text.slice(0, 1000).includes(mark)) {
-    refuse('a file that is no sheet of ours is there already; --force writes over it');
-  }
 }

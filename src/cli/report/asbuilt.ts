@@ -28,18 +28,13 @@ export function asBuiltReport(
   telling: Telling,
 ): Line[] {
   const { look } = telling;
-  const { estimate, built, meant, within, readings, unused, next } = found;
-  const { stance, doubtful, atOdds } = estimate;
-  const off = offWords(stance, meant, telling);
+  const { estimate, built, within, readings, unused, next } = found;
+  const { doubtful, atOdds } = estimate;
   const called = (i: number) => readingWords(readings[i]!, telling);
   const used = readings.length - doubtful.length - unused.length;
   return [
     builtHeadline(found, telling),
-    ...list('Sits', sitsWords(found, telling), ', ', look).lines,
-    ...estimate.rivals
-      .slice(0, 2)
-      .flatMap((rival) => list('Or else', offWords(rival, stance, telling), ', ', look).lines),
-    ...list('Off by', off.length === 0 ? ['nothing that can be told'] : off, ', ', look).lines,
+    ...(estimate.open.length > 0 ? [] : placeLines(found, telling)),
     ...paragraph(
       'Known to',
       `${withinWords(within, telling)} (95 in 100; ${countOf(used, 'reading')})`,
@@ -59,7 +54,9 @@ export function asBuiltReport(
     ).lines,
     ...list(
       'Not used',
-      unused.map((i) => `${called(i)}: no such gap with these options`),
+      unused.map(
+        (i) => `${called(i)}: a part is off with these options, or no rule measures it so`,
+      ),
       '; ',
       look,
     ).lines,
@@ -80,6 +77,21 @@ export function asBuiltReport(
     ...turnLines(found, telling),
     { label: '', text: HANGING_CAUTION, flush: true },
     ...warnings.flatMap((text, w) => paragraph(w === 0 ? 'Warning' : '', text, look)),
+  ];
+}
+
+/** Where it sits, or else could, and how far that is from what was meant. */
+function placeLines(found: AsBuilt, telling: Telling): readonly Line[] {
+  const { look } = telling;
+  const { estimate, meant } = found;
+  const { stance, rivals } = estimate;
+  const off = offWords(stance, meant, telling);
+  return [
+    ...list('Sits', sitsWords(found, telling), ', ', look).lines,
+    ...rivals
+      .slice(0, 2)
+      .flatMap((rival) => list('Or else', offWords(rival, stance, telling), ', ', look).lines),
+    ...list('Off by', off.length === 0 ? ['nothing that can be told'] : off, ', ', look).lines,
   ];
 }
 

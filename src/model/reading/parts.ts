@@ -76,7 +76,12 @@ function isLost(given: unknown, read: unknown): boolean {
   return given !== undefined && read === undefined;
 }
 
-function readAllSolids(frame: Frame, raw: RawPart, path: Path): readonly Solid[] | undefined {
+/** The one solid drawn here, or those listed; undefined once a problem is said. */
+export function readAllSolids(
+  frame: Frame,
+  raw: Pick<NonNullable<RawPart>, 'solids' | (typeof SHAPES)[number] | 'tilt'>,
+  path: Path,
+): readonly Solid[] | undefined {
   const { c } = frame;
   if (raw.solids === undefined) {
     const drawn = SHAPES.some((shape) => raw[shape] !== undefined);

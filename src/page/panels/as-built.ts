@@ -120,16 +120,29 @@ function fieldOf(one: ToTape, { scenario, telling }: Page): Field {
   };
 }
 
+/** A name, and what is said under it. */
+type Term = readonly [term: string, pieces: readonly string[]];
+
+/** Where it sits, or else could, and how far that is from what was meant. */
+function placeTerms(found: AsBuilt, telling: Page['telling']): readonly Term[] {
+  const { stance, rivals } = found.estimate;
+  const off = offWords(stance, found.meant, telling);
+  return [
+    ['Sits', sitsWords(found, telling)],
+    ...rivals.slice(0, 2).map((rival): Term => ['Or else', offWords(rival, stance, telling)]),
+    ['Off by', off.length === 0 ? ['nothing that can be told'] : off],
+  ];
+}
+
 /** Go on or set it again; where it sits, how well that is known, and which readings were not believed. */
 function builtCard(found: AsBuilt, { telling }: Page): HTMLElement {
-  const { estimate, built, meant, within, readings, unused, next } = found;
+  const { estimate, built, within, readings, unused, next } = found;
   const { label, text } = builtHeadline(found, telling);
-  const off = offWords(estimate.stance, meant, telling);
+  const isTold = estimate.open.length === 0;
   const called = (i: number) => readingWords(readings[i]!, telling);
   const doubted = (i: number) => `${called(i)} ${contradictedWords(found, i, telling)}`;
-  const said: readonly (readonly [term: string, pieces: readonly string[]])[] = [
-    ['Sits', sitsWords(found, telling)],
-    ['Off by', off.length === 0 ? ['nothing that can be told'] : off],
+  const said: readonly Term[] = [
+    ...(isTold ? placeTerms(found, telling) : []),
     ['Known to', [`${withinWords(within, telling)} (95 in 100)`]],
     ['Left out', estimate.doubtful.map(doubted)],
     ['At odds', estimate.atOdds.map(doubted)],
