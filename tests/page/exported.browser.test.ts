@@ -6,8 +6,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { drivelineChecks, isKept } from '../../src/geometry/driveline/checks.js';
 import { drivelineAt } from '../../src/geometry/driveline/standing.js';
 import { lengthOf } from '../../src/geometry/adjusters/links.js';
+import { mountAt } from '../../src/geometry/mounts/standing.js';
 import { allDomains } from '../../src/model/options.js';
 import { readScenario } from '../../src/model/read.js';
+import { tape } from '../../src/model/tape.js';
 import { stanceOf } from '../../src/model/stance.js';
 import { fromAddress } from '../../src/page/address.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
@@ -220,6 +222,12 @@ describe('figures that follow the engine', () => {
         adjusterTape(lengthOf(one, stance), 'in'),
       );
       expect(await page.locator('.figure:visible .left').allTextContents()).toEqual(lengths);
+      await page.getByRole('tab', { name: 'Mounts' }).click();
+      const reach = scenario.mounts!.make.map((mount) => mountAt(mount, stance).reach);
+      const figures = await page.locator('.figure:visible .left').allTextContents();
+      expect(figures.slice(0, reach.length)).toEqual(
+        reach.map((mm) => tape(mm, 'in', { round: 'nearest' })),
+      );
     });
   });
 

@@ -17,6 +17,7 @@ const TABS = [
   'Slide',
   'Driveline',
   'Mock-up',
+  'Mounts',
   'As built',
   'Save',
 ];
