@@ -28,7 +28,7 @@ describe(`over ${RUNS} stances, seed ${SEED}`, () => {
           if (off > 5) far++;
         });
         const turns = adjusters.map((one) =>
-          turnsOf(lengthOf(one, meant) - lengthOf(one, found.stance), one),
+          turnsOf(lengthOf(one, meant) - lengthOf(one, found.stance), one.lead),
         );
         const after = adjusters.map((one, k) => lengthOf(one, stance) + turns[k]! * one.lead);
         const reached = scaledStance(stanceOfLengths(adjusters, after, stance, []).stance);

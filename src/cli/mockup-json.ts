@@ -45,14 +45,15 @@ export function mockupJson(
     ...(now && {
       now: stanceJson(now.stance, units),
       ...(now.off !== undefined && { lengthsOff: length(now.off) }),
+      overlapping: now.impossible,
       lands: stanceJson(now.lands, units),
       order: {
         found: now.order.found,
         ...(now.order.hindrance && { hindrance: hindranceJson(now.order.hindrance, called) }),
         moves: now.order.moves.map(({ turned, to, least }) => ({
-          turn: turned.map(({ adjuster, by }) => ({
+          turn: turned.map(({ adjuster, turns }) => ({
             adjuster: called(adjuster),
-            turns: rounded(by / adjusters[adjuster]!.adjuster.lead),
+            turns,
           })),
           to: stanceJson(to, units),
           ...(least && { least: { gap: length(least.gap), between: least.between } }),
@@ -64,7 +65,8 @@ export function mockupJson(
 
 function hindranceJson(hindrance: Hindrance, called: (index: number) => string): object {
   if (hindrance.of === 'gap') return { closes: hindrance.between };
-  return hindrance.of === 'range' ? { range: called(hindrance.adjuster) } : { reach: true };
+  if (hindrance.of === 'range') return { range: called(hindrance.adjuster) };
+  return { [hindrance.of]: true };
 }
 
 /** All six, lengths in units, angles in degrees. */

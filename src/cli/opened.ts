@@ -52,3 +52,9 @@ export function tellPrograms(answer: object, warnings: readonly string[], io: Io
   for (const line of warnings) io.err(`warning: ${line}\n`);
   io.out(`${JSON.stringify(answer, null, 2)}\n`);
 }
+
+/** Whether a time limit that begins now has any left; always where there is none. */
+export function timeLeft({ limit }: Showing, io: Io): () => boolean {
+  const end = limit === undefined ? Infinity : io.now() + limit * 1000;
+  return () => io.now() < end;
+}

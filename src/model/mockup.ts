@@ -37,3 +37,11 @@ interface Absent {
   readonly level: 'part' | 'group' | 'kind' | 'side';
   readonly name: string;
 }
+
+/** Millimetres by which a range may be passed. */
+const RANGE_SLACK = 1e-6;
+
+/** Whether an adjuster can be so long. */
+export function canBe({ range }: Pick<Adjuster, 'range'>, length: number): boolean {
+  return length >= range.min - RANGE_SLACK && length <= range.max + RANGE_SLACK;
+}

@@ -5,10 +5,10 @@ import type { Adjuster } from '../model/mockup.js';
 import { inUnits, tape } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import type { StanceMotion } from '../model/stance.js';
-import type { Move } from '../solver/fitup/moves.js';
 import { TURN_PARTS } from '../solver/fitup/set-up.js';
-import type { SetUp, StanceStep } from '../solver/fitup/set-up.js';
-import { name } from './text.js';
+import type { SetUp, StanceStep, TurnedMove } from '../solver/fitup/set-up.js';
+import { columns, fit, name } from './text.js';
+import type { Look } from './text.js';
 import { sides } from './words.js';
 import type { Telling } from './words.js';
 
@@ -39,16 +39,23 @@ export function eighths(turns: number): string {
   return `${whole === 0 ? '' : `${whole} `}${over}/${under}`;
 }
 
-/** `left front 9 1/2 longer`, and what must go with it. */
-export function moveWords({ turned }: Move, { adjusters }: SetUp, { look }: Telling): string {
-  const each = turned.flatMap(({ adjuster, by }, k) => {
-    const { lead, name: called } = adjusters[adjuster]!.adjuster;
-    const turns = Math.round((by / lead) * TURN_PARTS) / TURN_PARTS;
-    if (k > 0 && turns === 0) return [];
-    const way = by > 0 ? 'longer' : 'shorter';
-    return [`${name(called, look, 24)} ${turns === 0 ? 'a hair' : eighths(turns)} ${way}`];
+/** `left front 9 1/2 longer`, and what must go with it, a little each in turn. */
+export function moveWords({ turned }: TurnedMove, { adjusters }: SetUp, { look }: Telling): string {
+  const each = turned.flatMap(({ adjuster, turns }) => {
+    if (turns === 0) return [];
+    const called = adjusterName(adjusters[adjuster]!.adjuster, 24, look);
+    return [`${called} ${eighths(turns)} ${turns > 0 ? 'longer' : 'shorter'}`];
   });
-  return each.join(' with ');
+  return each.length === 0 ? 'a hair, to fit' : each.join(' with ');
+}
+
+/** An adjuster's name, cut in the middle where it is long: names of a mock-up end alike or begin alike. */
+export function adjusterName({ name: called }: Pick<Adjuster, 'name'>, most: number, look: Look) {
+  const whole = name(called, look, 200);
+  if (columns(whole) <= most) return whole;
+  const letters = [...whole];
+  const half = Math.floor((most - 3) / 2);
+  return fit(`${letters.slice(0, half).join('')}...${letters.slice(-half).join('')}`, most, look);
 }
 
 /** How a motion that nothing holds is held meanwhile. */

@@ -6,7 +6,7 @@ import { optionNames } from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { mockupJson } from '../mockup-json.js';
-import { opened, tellPrograms } from '../opened.js';
+import { opened, tellPrograms, timeLeft } from '../opened.js';
 import type { CommonOptions } from '../opened.js';
 import { mistake } from '../problems.js';
 import { print } from '../report/lines.js';
@@ -25,6 +25,8 @@ const STATUS_OF: Readonly<Record<MockupVerdict, number>> = {
   'lengths only': STATUS.fits,
   touches: STATUS['does not fit'],
   'out of range': STATUS['does not fit'],
+  'lengths disagree': STATUS.undecided,
+  'cannot be so': STATUS.undecided,
   'no order found': STATUS.undecided,
 };
 
@@ -48,9 +50,11 @@ export async function runMockup(
       expected: 'mock-up: { adjusters: { ... } }',
     });
   const where = await whereAsked(begun, options, io, interrupt);
-  const found = setUp(scenario, mockup, where.set, stanceOf(where.position));
+  const keepOn = timeLeft(begun.showing, io);
+  const found = setUp(scenario, mockup, where.set, stanceOf(where.position), { keepOn });
   const answer = { where, found };
   if (options.json === true) tellPrograms(mockupJson(answer, { scenario, units }), warnings, io);
   else io.out(print(mockupReport(answer, warnings, { scenario, units, look }), look));
-  return STATUS_OF[mockupVerdict(found)];
+  const status = STATUS_OF[mockupVerdict(found)];
+  return status === STATUS.fits && where.found?.fits === 'no' ? STATUS['does not fit'] : status;
 }

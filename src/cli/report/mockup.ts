@@ -4,6 +4,7 @@ import { COORDINATES } from '../../model/scenario.js';
 import type { Where } from '../where-asked.js';
 import { placeDoubt } from '../where-asked.js';
 import {
+  adjusterName,
   adjusterTape,
   eighths,
   freeWords,
@@ -13,8 +14,8 @@ import {
   plusWords,
   stepCells,
 } from '../../words/fitup.js';
-import { contradiction, landsWords, mockupHeadline, spareWords } from '../../words/mockup.js';
-import { fit, name, pad } from '../../words/text.js';
+import { landsWords, mockupAdvice, mockupHeadline, spareWords } from '../../words/mockup.js';
+import { pad } from '../../words/text.js';
 import { whereWords } from '../../words/where.js';
 import type { Telling } from '../../words/words.js';
 import { list, paragraph } from './lines.js';
@@ -36,6 +37,7 @@ export function mockupReport(
   const doubt = placeDoubt(where.found);
   return [
     mockupHeadline(found, telling),
+    ...paragraph('Then', mockupAdvice(found), look).filter(({ text }) => text !== ''),
     ...setLines('Engine', whereWords(where.position, telling), look),
     ...(doubt === '' ? [] : paragraph('', doubt, look)),
     ...table(found, telling),
@@ -54,7 +56,7 @@ export function mockupCells(found: SetUp, telling: Telling): string[][] {
   const length = (mm: number) => adjusterTape(mm, units);
   const heads = ['', ...(known ? ['now'] : []), 'set to', ...(known ? ['turns'] : [])];
   const rows = found.adjusters.map(({ adjuster, length: at, turns, quarter, follows }) => [
-    fit(name(adjuster.name, look), 18, look) + (follows.length > 0 ? ' *' : ''),
+    adjusterName(adjuster, 18, look) + (follows.length > 0 ? ' *' : ''),
     ...(known ? [length(adjuster.now!)] : []),
     length(at),
     ...(known ? [turnCell(turns!)] : []),
@@ -66,7 +68,7 @@ export function mockupCells(found: SetUp, telling: Telling): string[][] {
 /** What stands under that table. */
 export function mockupNote(found: SetUp, telling: Telling): string {
   const isBound = found.adjusters.some(({ follows }) => follows.length > 0);
-  const bound = isBound ? '; * binds alone' : '';
+  const bound = isBound ? '; * binds' : '';
   return `right: a quarter turn longer; ${plusWords(telling)}${bound}`;
 }
 
@@ -93,9 +95,8 @@ export function mockupLines(found: SetUp, telling: Telling): Line[] {
   const { free, now } = found;
   return [
     ...(now ? paragraph('Lands', landsWords(found, telling), look) : []),
-    ...(now?.off === undefined ? [] : paragraph('Lengths', contradiction(now.off, telling), look)),
     ...list('Not held', free.map(freeWords), '; ', look).lines,
-    ...paragraph('', spareWords(found, telling), look).filter(({ text }) => text !== ''),
+    ...paragraph('', spareWords(found), look).filter(({ text }) => text !== ''),
   ];
 }
 

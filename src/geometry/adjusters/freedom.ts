@@ -7,7 +7,7 @@ import { lengthSlopes } from './links.js';
 import type { Link } from './links.js';
 
 /** A motion that lengthens no link by more than this share of its own way counts as free. */
-const BARELY = 0.01;
+export const BARELY = 0.01;
 /** What a motion brings with it is not worth telling under this share of it. */
 const TELLING = 0.02;
 

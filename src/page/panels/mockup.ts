@@ -15,7 +15,7 @@ import {
   moveWords,
   turnWords,
 } from '../../words/fitup.js';
-import { contradiction, landsWords, mockupHeadline } from '../../words/mockup.js';
+import { landsWords, mockupAdvice, mockupHeadline } from '../../words/mockup.js';
 import { name } from '../../words/text.js';
 import { whereWords } from '../../words/where.js';
 import { unit } from '../../words/words.js';
@@ -95,7 +95,7 @@ function moreOf(
   const turned =
     now === undefined
       ? []
-      : [turnWords(turnsOf(length - now, adjuster)), `now ${adjusterTape(now, units)}`];
+      : [turnWords(turnsOf(length - now, adjuster.lead)), `now ${adjusterTape(now, units)}`];
   const least = tape(range.min, units, { round: 'up' });
   const most = tape(range.max, units, { round: 'down' }) + unit(units);
   return [...(doubt === undefined ? [] : [doubt]), ...turned, `goes from ${least} to ${most}`];
@@ -121,6 +121,6 @@ function orderCard(found: SetUp, { telling }: Page): HTMLElement {
           ),
         ]),
     ...(now ? [el('p', {}, `Lands ${landsWords(found, telling)}.`)] : []),
-    ...(now?.off === undefined ? [] : [el('p', {}, `Lengths ${contradiction(now.off, telling)}.`)]),
+    ...(mockupAdvice(found) === '' ? [] : [el('p', {}, `${capital(mockupAdvice(found))}.`)]),
   );
 }

@@ -11,6 +11,7 @@
 import { freedomOf, independentLinks } from '../../geometry/adjusters/freedom.js';
 import { lengthOf, lengthSlopes } from '../../geometry/adjusters/links.js';
 import type { Hold } from '../../geometry/adjusters/links.js';
+import { canBe } from '../../model/mockup.js';
 import type { Adjuster } from '../../model/mockup.js';
 import type { Stance } from '../../model/stance.js';
 import { Heap } from '../heap.js';
@@ -18,9 +19,15 @@ import { Passage } from './passage.js';
 import { Way } from './way.js';
 import type { RestingSolids } from './resting.js';
 
+interface Turned {
+  readonly adjuster: number;
+  /** Millimetres of length. */
+  readonly by: number;
+}
+
 /** One move: what is turned, by how many millimetres of length each, the one that leads first. */
 export interface Move {
-  readonly turned: readonly { readonly adjuster: number; readonly by: number }[];
+  readonly turned: readonly Turned[];
   /** Where the engine is after it. */
   readonly to: Stance;
   /** The least gap during the move, and between what; absent where nothing can meet. */
@@ -32,7 +39,12 @@ export type Hindrance =
   | { readonly of: 'gap'; readonly between: readonly [string, string] }
   | { readonly of: 'range'; readonly adjuster: number }
   /** The others, with their lengths kept, do not let one be turned so far. */
-  | { readonly of: 'reach' };
+  | { readonly of: 'reach' }
+  /** There was no time to look on. */
+  | { readonly of: 'time' };
+
+/** Whether there is time to look on; asked now and then. */
+export type KeepOn = () => boolean;
 
 export interface Order {
   readonly moves: readonly Move[];
@@ -44,11 +56,11 @@ export interface Order {
 }
 
 /** Moves looked at before marks are made finer, and in all. */
-const MOST_LOOKS = 700;
+const MOST_LOOKS = 400;
 /** Millimetres of length that no one turns. */
 const NOTHING = 1e-7;
-/** Millimetres by which a range may be passed. */
-const RANGE_SLACK = 1e-6;
+/** Shares of a way at which ranges are looked at. */
+const LOOKED_AT = [1, 2, 3, 4, 5, 6, 7, 8].map((part) => part / 8);
 /** Where marks are, as shares of the way, and past either end in millimetres of length. */
 const MARKS: readonly { readonly shares: readonly number[]; readonly past: readonly number[] }[] = [
   { shares: [0, 1], past: [] },
@@ -86,16 +98,18 @@ export function orderOfMoves(
   to: Stance,
   holds: readonly Hold[],
   meetings: readonly RestingSolids[],
+  keepOn: KeepOn = () => true,
 ): Order {
-  const beyond = adjusters.findIndex((one) => !inRange(one, to));
+  const beyond = adjusters.findIndex((one) => !canBe(one, lengthOf(one, to)));
   if (beyond >= 0) {
     return { moves: [], found: false, looked: 0, hindrance: { of: 'range', adjuster: beyond } };
   }
-  const passage = new Passage(meetings, from, to);
+  const passage = new Passage(meetings, from);
   let looked = 0;
   let hindrance: Hindrance | undefined;
   for (const marks of MARKS) {
-    const plan = new Plan(adjusters, from, to, holds, passage, marks);
+    if (!keepOn()) return { moves: [], found: false, looked, hindrance: { of: 'time' } };
+    const plan = new Plan(adjusters, from, to, holds, passage, marks, keepOn);
     const end = plan.search();
     looked += plan.looked;
     hindrance ??= plan.hindrance;
@@ -116,6 +130,8 @@ class Plan {
   private readonly leads: readonly number[];
   /** For each lead: the lengths it may have, where it begins, where it ends. */
   private readonly levels: readonly (readonly number[])[];
+  /** How long every adjuster is where it all begins. */
+  private readonly starts: readonly number[];
   private readonly first: readonly number[];
   private readonly last: readonly number[];
 
@@ -126,7 +142,9 @@ class Plan {
     private readonly holds: readonly Hold[],
     private readonly passage: Passage,
     marks: (typeof MARKS)[number],
+    private readonly keepOn: KeepOn,
   ) {
+    this.starts = adjusters.map((one) => lengthOf(one, from));
     this.leads = independentLinks(adjusters.map((one) => lengthSlopes(one, to)));
     const ends = this.leads.map((i) => {
       return [lengthOf(adjusters[i]!, from), lengthOf(adjusters[i]!, to)] as const;
@@ -150,7 +168,7 @@ class Plan {
       if (node === undefined) continue;
       done.add(key);
       if (rest(step.marks) === 0) return node;
-      if (this.looked >= MOST_LOOKS) return undefined;
+      if (this.looked >= MOST_LOOKS || !this.keepOn()) return undefined;
       for (let lead = 0; lead < this.leads.length; lead++) {
         for (let mark = 0; mark < this.levels[lead]!.length; mark++) {
           if (mark === step.marks[lead]) continue;
@@ -208,18 +226,22 @@ class Plan {
     return found === 'torn' ? { of: 'reach' } : { of: 'gap', between: found.between };
   }
 
-  /** The adjuster that leaves its range on the way, looked for at a few places of it. */
+  /** What cannot follow, or the adjuster that leaves its range, looked for at a few places of the way. */
   private past(way: Way): Hindrance | undefined {
-    for (const share of [0.25, 0.5, 0.75, 1]) {
+    for (const share of LOOKED_AT) {
       if (!way.follows(share)) return { of: 'reach' };
       const stance = way.at(share);
-      const adjuster = this.adjusters.findIndex((one) => {
+      const adjuster = this.adjusters.findIndex((one, i) => {
         const length = lengthOf(one, stance);
-        return length < one.range.min - RANGE_SLACK || length > one.range.max + RANGE_SLACK;
+        if (canBe(one, length)) return false;
+        // One that begins out of its range may only go back into it.
+        const first = this.starts[i]!;
+        return (
+          canBe(one, first) ||
+          Math.abs(outside(one, length)) > Math.abs(outside(one, first)) + NOTHING
+        );
       });
-      // One that begins out of its range may only go back into it.
-      if (adjuster >= 0 && inRange(this.adjusters[adjuster]!, this.from))
-        return { of: 'range', adjuster };
+      if (adjuster >= 0) return { of: 'range', adjuster };
     }
     return undefined;
   }
@@ -232,9 +254,9 @@ class Plan {
   }
 }
 
-function inRange({ range, ...link }: Adjuster, stance: Stance): boolean {
-  const length = lengthOf(link, stance);
-  return length >= range.min - RANGE_SLACK && length <= range.max + RANGE_SLACK;
+/** How far a length is outside an adjuster's range; 0 inside. */
+function outside({ range }: Adjuster, length: number): number {
+  return Math.max(0, range.min - length, length - range.max);
 }
 
 /** Lengths that a lead may stop at, in rising order, each once. */

@@ -1,6 +1,6 @@
 /**
  * Whether the engine passes along a way on its adjusters without closing a gap: solids that are open stay
- * open, and those that touch where it begins or ends come no nearer than there.
+ * open, and those that touch where it begins come no nearer than there.
  *
  * A gap changes by no more than the solid travels, so a stretch of the way whose middle leaves more than
  * that is clear throughout. What is left is halved until a step is FINEST, where a look at its middle has to do.
@@ -28,18 +28,13 @@ export class Passage {
   /** The last gap measured of each two solids, and where. */
   private readonly gaps: Float64Array;
   private readonly stances: Stance[];
-  /** Gaps measured. */
-  looks = 0;
 
   constructor(
     private readonly meetings: readonly RestingSolids[],
     from: Stance,
-    to: Stance,
   ) {
-    const at = (stance: Stance) => meetings.map((one) => restingGap(one, stance).lower);
-    const ends = at(to);
-    this.gaps = Float64Array.from(at(from));
-    this.floors = this.gaps.map((gap, i) => Math.min(0, gap, ends[i]!));
+    this.gaps = Float64Array.from(meetings, (one) => restingGap(one, from).lower);
+    this.floors = this.gaps.map((gap) => Math.min(0, gap));
     this.stances = meetings.map(() => from);
   }
 
@@ -50,37 +45,33 @@ export class Passage {
     return found === undefined || found === 'torn' ? found : this.meetings[found];
   }
 
-  /** The least gap on the way to within FINEST, and whose it is; undefined where nothing can meet. */
+  /**
+   * The least gap on the way, no more than it is and less by FINEST at the most, and whose it is; undefined where
+   * nothing can meet.
+   */
   least(way: Way): { readonly gap: number; readonly solids: RestingSolids } | undefined {
-    let best: { gap: number; index: number } | undefined;
+    let best = { gap: Infinity, index: -1 };
+    let floor = Infinity;
     const look = (a: number, b: number, from: Stance, to: Stance, these: readonly number[]) => {
       const share = (a + b) / 2;
       const middle = way.at(share);
-      const left = these.filter((i) => {
-        const gap = this.measured(i, middle);
-        if (!best || gap < best.gap) best = { gap, index: i };
-        const travel = this.travel(i, middle, from, to);
-        return gap - travel < best.gap - FINEST && travel > FINEST;
+      const left = these.filter((index) => {
+        const gap = this.measured(index, middle);
+        if (gap < best.gap) best = { gap, index };
+        const travel = this.travel(index, middle, from, to);
+        if (gap - travel < best.gap - FINEST && travel > FINEST) return true;
+        floor = Math.min(floor, gap - travel);
+        return false;
       });
       if (left.length === 0) return;
       look(a, share, from, middle, left);
       look(share, b, middle, to, left);
     };
-    const [from, to] = [way.at(0), way.at(1)];
-    this.meetings.forEach((_, index) => {
-      for (const end of [from, to]) {
-        const gap = this.measured(index, end);
-        if (!best || gap < best.gap) best = { gap, index };
-      }
-    });
-    look(
-      0,
-      1,
-      from,
-      to,
-      this.meetings.map((_, i) => i),
-    );
-    return best && { gap: best.gap, solids: this.meetings[best.index]! };
+    const all = this.meetings.map((_, index) => index);
+    look(0, 1, way.at(0), way.at(1), all);
+    return best.index < 0
+      ? undefined
+      : { gap: Math.min(best.gap, floor), solids: this.meetings[best.index]! };
   }
 
   private closes(
@@ -117,7 +108,6 @@ export class Passage {
   }
 
   private measured(index: number, stance: Stance): number {
-    this.looks++;
     const { lower } = restingGap(this.meetings[index]!, stance);
     this.gaps[index] = lower;
     this.stances[index] = stance;

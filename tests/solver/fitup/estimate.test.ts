@@ -147,7 +147,7 @@ describe('where the engine really sits', () => {
       fc.property(stances, stances, noises, (stance, meant, noise) => {
         const { stance: found, covariance } = estimate(readAt(stance, noise), LEVEL);
         const turns = adjusters.map((one) =>
-          turnsOf(lengthOf(one, meant) - lengthOf(one, found), one),
+          turnsOf(lengthOf(one, meant) - lengthOf(one, found), one.lead),
         );
         const after = adjusters.map((one, k) => lengthOf(one, stance) + turns[k]! * one.lead);
         const reached = stanceOfLengths(adjusters, after, stance, []).stance;
