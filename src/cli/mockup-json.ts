@@ -6,7 +6,7 @@ import type { Stance, StanceMotion } from '../model/stance.js';
 import { inUnits } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import type { Hindrance } from '../solver/fitup/moves.js';
-import { mockupVerdict } from './report/mockup.js';
+import { mockupVerdict } from '../words/mockup.js';
 import type { MockupAnswer } from './report/mockup.js';
 
 export function mockupJson(

@@ -6,6 +6,11 @@
 
 import type { Axis, Measure, Vec3 } from './scenario.js';
 
+/** What a tape may be off where a reading does not say, millimetres: 1/16 in. */
+export const TAPE_ERROR = 1.5875;
+/** The same of an angle finder, radians: the tenth of a degree that it shows. */
+export const ANGLE_ERROR = (0.1 * Math.PI) / 180;
+
 interface Read {
   /** How it is called: as the sheet has it. */
   readonly name: string;

@@ -5,6 +5,7 @@
 
 import { readDocument } from './document.js';
 import { parseExactLength } from './length.js';
+import { ANGLE_ERROR, TAPE_ERROR } from './measured.js';
 import type { MeasuredReading } from './measured.js';
 import type { Problem } from './problem.js';
 import { splitError, tapeWordsIn } from './places.js';
@@ -18,10 +19,6 @@ import type { Axis, Path, Scenario, Side, Vec3 } from './scenario.js';
 import type { RawLength } from './schema.js';
 import { measuredSchema } from './schema/measured.js';
 import type { RawMeasured } from './schema/measured.js';
-
-/** Millimetres: 1/16 in; and radians: what an angle finder shows. */
-const TAPE_ERROR = 1.5875;
-const ANGLE_ERROR = (0.1 * Math.PI) / 180;
 
 /** Millimetres: a coordinate that a datum fixes, said again, must be the same. */
 const SAME = 1e-6;

@@ -1,10 +1,12 @@
 /** The tabs of the page: what every file has, and what only some have a section for. */
 
 import type { Page } from './page.js';
+import { asBuiltPanel } from './panels/as-built.js';
 import { bestPanel } from './panels/best.js';
 import { comparePanel } from './panels/compare.js';
 import { coordinatesPanel } from './panels/coordinates.js';
 import { drivelinePanel } from './panels/driveline.js';
+import { mockupPanel } from './panels/mockup.js';
 import { optionsPanel } from './panels/options.js';
 import { savePanel } from './panels/save.js';
 import type { Keeping } from './panels/save.js';
@@ -14,7 +16,7 @@ import { whyPanel } from './panels/why.js';
 import type { Tab } from './tabs.js';
 
 export function panelTabs(page: Page, keeping: Keeping): readonly Tab[] {
-  const { driveline } = page.scenario;
+  const { driveline, mockup } = page.scenario;
   return [
     { name: 'Move', panels: [['', coordinatesPanel(page)]] },
     {
@@ -31,6 +33,8 @@ export function panelTabs(page: Page, keeping: Keeping): readonly Tab[] {
     ...(driveline
       ? [{ name: 'Driveline', panels: [['', drivelinePanel(page, driveline)] as const] }]
       : []),
+    ...(mockup ? [{ name: 'Mock-up', panels: [['', mockupPanel(page, mockup)] as const] }] : []),
+    { name: 'As built', panels: [['', asBuiltPanel(page)]] },
     { name: 'Save', panels: [['', savePanel(page, keeping)]] },
   ];
 }

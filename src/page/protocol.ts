@@ -1,10 +1,15 @@
 /** What the page and its worker say to each other: plain data, lengths in millimetres, angles in radians. */
 
+import type { MeasuredReading } from '../model/measured.js';
 import type { Coordinate, OptionSet, Position } from '../model/scenario.js';
 import type { PlaceAnswer, Progress } from '../solver/answer.js';
 import type { Comparison } from '../solver/explaining/compare.js';
 import type { Slide } from '../solver/explaining/slide.js';
 import type { WhyAnswer } from '../solver/explaining/why.js';
+import type { AsBuilt } from '../solver/fitup/as-built.js';
+import type { SetUp } from '../solver/fitup/set-up.js';
+import type { ToTape } from '../solver/fitup/to-tape.js';
+import type { Place } from './state.js';
 
 /** Something to solve in the scenario of a text. */
 export type Question =
@@ -22,6 +27,16 @@ export type Question =
       readonly along: Coordinate;
       readonly allowed: readonly (readonly number[])[];
       readonly steps: number;
+    }
+  /** In which order to turn the mock-up's adjusters to a place. */
+  | { readonly kind: 'mock-up'; readonly place: Place }
+  /** What to tape once the engine hangs at a place. */
+  | { readonly kind: 'to tape'; readonly place: Place }
+  /** Where an engine meant for a place really sits. */
+  | {
+      readonly kind: 'as built';
+      readonly place: Place;
+      readonly readings: readonly MeasuredReading[];
     };
 
 export interface Answers {
@@ -29,6 +44,9 @@ export interface Answers {
   readonly why: WhyAnswer;
   readonly compare: Comparison;
   readonly slide: Slide;
+  readonly 'mock-up': SetUp;
+  readonly 'to tape': readonly ToTape[];
+  readonly 'as built': AsBuilt;
 }
 
 /** To the worker. `id` tells answers apart; a new question ends the one before. */

@@ -2,15 +2,22 @@
 
 import { asItStands } from '../model/cases.js';
 import { domainsByName } from '../model/options-by-name.js';
-import type { Scenario } from '../model/scenario.js';
+import type { OptionSet, Scenario } from '../model/scenario.js';
+import { stanceOf } from '../model/stance.js';
+import type { Stance } from '../model/stance.js';
 import { parseWants } from '../model/wants.js';
 import type { Progress } from '../solver/answer.js';
 import type { Signal } from '../solver/asked.js';
 import { compareCases } from '../solver/explaining/compare.js';
 import { slide } from '../solver/explaining/slide.js';
 import { why } from '../solver/explaining/why.js';
+import { asBuilt } from '../solver/fitup/as-built.js';
+import { setUp } from '../solver/fitup/set-up.js';
+import { readingsToTape } from '../solver/fitup/to-tape.js';
 import { place } from '../solver/place.js';
+import { cutScenario } from './live.js';
 import type { Answers, Question } from './protocol.js';
+import type { Place } from './state.js';
 
 /** Millimetres between margin and bound at which an answer counts as proved: 1/64 in. */
 const TOLERANCE = 25.4 / 64;
@@ -22,6 +29,14 @@ export function solvingOf(
   scenario: Scenario,
   question: Question,
 ): Solving | { readonly message: string } {
+  /** What is worked out at a place in one go, its cuts made. */
+  function* atOnce<A extends Answers[Question['kind']]>(
+    at: Place,
+    work: (s: Scenario, set: OptionSet, meant: Stance) => A,
+  ): Generator<Progress, A, Signal> {
+    const cut = cutScenario(scenario, at);
+    return work(cut.scenario, cut.set, stanceOf(at.position));
+  }
   switch (question.kind) {
     case 'best': {
       const { allowed } = question;
@@ -44,6 +59,17 @@ export function solvingOf(
         return { message: `the file pins ${along}: there is nothing to slide along` };
       }
       return slide(scenario, { tolerance: TOLERANCE, allowed, along, range, steps });
+    }
+    case 'mock-up': {
+      const { mockup } = scenario;
+      if (!mockup) return { message: 'this file has no mock-up' };
+      return atOnce(question.place, (s, set, meant) => setUp(s, mockup, set, meant));
+    }
+    case 'to tape':
+      return atOnce(question.place, readingsToTape);
+    case 'as built': {
+      const { readings, place: meant } = question;
+      return atOnce(meant, (s, set, at) => asBuilt(s, set, at, readings));
     }
   }
 }

@@ -2,7 +2,7 @@
 
 import type { FreeMotion } from '../geometry/adjusters/freedom.js';
 import type { Adjuster } from '../model/mockup.js';
-import { inUnits } from '../model/tape.js';
+import { inUnits, tape } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import type { StanceMotion } from '../model/stance.js';
 import type { Move } from '../solver/fitup/moves.js';
@@ -21,6 +21,12 @@ export function turnWords(turns: number): string {
   if (turns === 0) return 'leave it';
   const size = Math.abs(turns);
   return `${eighths(size)} turn${size > 1 ? 's' : ''} ${turns > 0 ? 'longer' : 'shorter'}`;
+}
+
+/** The length of an adjuster to a fine mark, which is a fraction of a turn. */
+export function adjusterTape(mm: number, units: Units): string {
+  const step = units === 'in' ? 1 / 64 : 0.5;
+  return tape(mm, units, { round: 'nearest', step });
 }
 
 /** `9 1/2`, of a number of eighths. */

@@ -22,6 +22,13 @@ export interface Telling {
   readonly guessed?: readonly string[];
 }
 
+/** The first line of a report: its verdict in capitals, and the reason. */
+export interface Said {
+  readonly label: string;
+  readonly text: string;
+  readonly tone: 'good' | 'bad' | 'open';
+}
+
 /** What a tape can err, in the units printed. */
 const TAPE_ERROR: Readonly<Record<Units, number>> = { in: 25.4 / 8, mm: 3 };
 

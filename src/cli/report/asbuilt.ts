@@ -1,13 +1,20 @@
 /** The report of `berth asbuilt`: go on or set it again, where the engine really sits, what is left there. */
 
-import { stanceVector } from '../../model/stance.js';
 import { tape } from '../../model/tape.js';
 import type { AsBuilt, BuiltLimit, BuiltReading } from '../../solver/fitup/as-built.js';
-import { offWords, readingWords, readWords, withinWords } from '../../words/built.js';
+import {
+  builtHeadline,
+  contradictedWords,
+  offWords,
+  readingWords,
+  sitsWords,
+  sureWords,
+  withinWords,
+} from '../../words/built.js';
 import { freeWords, HANGING_CAUTION, turnWords } from '../../words/fitup.js';
 import { name, pad } from '../../words/text.js';
-import { limitWords, whereWords } from '../../words/where.js';
-import { countOf, pairWords, spare, unit } from '../../words/words.js';
+import { limitWords } from '../../words/where.js';
+import { countOf, pairWords, spare } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
 import { list, paragraph } from './lines.js';
 import type { Line } from './lines.js';
@@ -21,18 +28,13 @@ export function asBuiltReport(
   telling: Telling,
 ): Line[] {
   const { look } = telling;
-  const { estimate, built, meant, within, readings, unused, next } = found;
-  const { stance, doubtful, atOdds } = estimate;
-  const off = offWords(stance, meant, telling);
+  const { estimate, built, within, readings, unused, next } = found;
+  const { doubtful, atOdds } = estimate;
   const called = (i: number) => readingWords(readings[i]!, telling);
   const used = readings.length - doubtful.length - unused.length;
   return [
-    headline(found, telling),
-    ...list('Sits', roundedWhere(found, telling), ', ', look).lines,
-    ...estimate.rivals
-      .slice(0, 2)
-      .flatMap((rival) => list('Or else', offWords(rival, stance, telling), ', ', look).lines),
-    ...list('Off by', off.length === 0 ? ['nothing that can be told'] : off, ', ', look).lines,
+    builtHeadline(found, telling),
+    ...(estimate.open.length > 0 ? [] : placeLines(found, telling)),
     ...paragraph(
       'Known to',
       `${withinWords(within, telling)} (95 in 100; ${countOf(used, 'reading')})`,
@@ -40,19 +42,21 @@ export function asBuiltReport(
     ),
     ...list(
       'Left out',
-      doubtful.map((i) => `${called(i)} ${contradicted(found, i, telling)}`),
+      doubtful.map((i) => `${called(i)} ${contradictedWords(found, i, telling)}`),
       '; ',
       look,
     ).lines,
     ...list(
       'At odds',
-      atOdds.map((i) => `${called(i)} ${contradicted(found, i, telling)}`),
+      atOdds.map((i) => `${called(i)} ${contradictedWords(found, i, telling)}`),
       '; ',
       look,
     ).lines,
     ...list(
       'Not used',
-      unused.map((i) => `${called(i)}: no such gap with these options`),
+      unused.map(
+        (i) => `${called(i)}: a part is off with these options, or no rule measures it so`,
+      ),
       '; ',
       look,
     ).lines,
@@ -76,58 +80,19 @@ export function asBuiltReport(
   ];
 }
 
-function headline({ verdict, built, estimate, readings }: AsBuilt, telling: Telling): Line {
-  const { units } = telling;
-  const [tightest] = built?.rules ?? [];
-  const worst =
-    tightest === undefined
-      ? 'no rule to keep'
-      : `${spare(tightest.reading.margin, units)} give or take ${sure(tightest, telling)}: ${pairWords(tightest.reading, telling)}`;
-  switch (verdict) {
-    case 'go on':
-      return { label: 'GO ON.', text: `${worst}.`, tone: 'good' };
-    case 'set again': {
-      const missed = built!.limits.some(({ broken }) => broken);
-      const isShort = tightest !== undefined && tightest.reading.margin + tightest.within < 0;
-      const text = isShort || !missed ? worst : 'a limit is not kept';
-      return { label: 'SET IT AGAIN.', text: `${text}.`, tone: 'bad' };
-    }
-    case 'in doubt':
-      return { label: 'IN DOUBT.', text: `${worst}.`, tone: 'open' };
-    case 'undetermined': {
-      const odds = estimate.atOdds.length > 0;
-      if (!odds && estimate.open.length === 0) {
-        const text = 'Two places fit as well, and not all is kept at both.';
-        return { label: 'UNDETERMINED.', text, tone: 'open' };
-      }
-      const text = odds
-        ? `${estimate.atOdds.map((i) => readingWords(readings[i]!, telling)).join(' and ')} contradict each other: tape both again.`
-        : `${countOf(readings.length, 'reading')} do not tell ${estimate.open.map(({ motion }) => motion).join(', ')}.`;
-      return { label: 'UNDETERMINED.', text, tone: 'open' };
-    }
-  }
-}
-
-/** What is known of the place, to what a tape can tell of it. */
-function roundedWhere({ estimate, within }: AsBuilt, telling: Telling): string[] {
-  const { units } = telling;
-  const step = units === 'in' ? 25.4 / 32 : 0.5;
-  const tenth = Math.PI / 1800;
-  const x = stanceVector(estimate.stance).map((value, k) => {
-    const mark = k < 3 ? step : tenth;
-    return Math.round(value / mark) * mark;
-  });
-  const [setback, offset, height, pitch, roll, yaw] = x as unknown as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
+/** Where it sits, or else could, and how far that is from what was meant. */
+function placeLines(found: AsBuilt, telling: Telling): readonly Line[] {
+  const { look } = telling;
+  const { estimate, meant } = found;
+  const { stance, rivals } = estimate;
+  const off = offWords(stance, meant, telling);
+  return [
+    ...list('Sits', sitsWords(found, telling), ', ', look).lines,
+    ...rivals
+      .slice(0, 2)
+      .flatMap((rival) => list('Or else', offWords(rival, stance, telling), ', ', look).lines),
+    ...list('Off by', off.length === 0 ? ['nothing that can be told'] : off, ', ', look).lines,
   ];
-  const words = whereWords({ setback, offset, height, pitch, roll, yaw }, telling);
-  const isKnown = Object.values(within).every((one) => Number.isFinite(one));
-  return isKnown ? words : words.map((one) => `${one}`);
 }
 
 /** Every limit that is not kept, and whether a tape can tell so. */
@@ -139,18 +104,6 @@ function limitPieces(limits: readonly BuiltLimit[], telling: Telling): string[] 
   );
 }
 
-function contradicted({ estimate, readings }: AsBuilt, i: number, { units }: Telling): string {
-  const reading = readings[i]!;
-  const residual = estimate.residuals.find((one) => one.reading === i)!;
-  const is = readWords(reading, reading.value, units);
-  return `reads ${is}, the others say ${readWords(reading, residual.expected, units)}`;
-}
-
-function sure({ within }: BuiltReading, { units }: Telling): string {
-  const step = units === 'in' ? 1 / 32 : 0.5;
-  return tape(within, units, { round: 'up', step }) + unit(units);
-}
-
 function table(rules: readonly BuiltReading[], telling: Telling): Line[] {
   const { units } = telling;
   const rows = rules
@@ -160,7 +113,7 @@ function table(rules: readonly BuiltReading[], telling: Telling): Line[] {
       tape(one.reading.gap, units, { round: 'down' }),
       tape(one.reading.needed, units, { round: 'up' }),
       spare(one.reading.margin, units),
-      sure(one, telling),
+      sureWords(one, telling),
       pairWords(one.reading, telling),
     ]);
   const all = [['at rest', 'moving', 'needs', 'spare', '+-', ''], ...rows];

@@ -3,7 +3,8 @@
 import type { SetUp } from '../../solver/fitup/set-up.js';
 import { handWords, HANGING_CAUTION, moveWords } from '../../words/fitup.js';
 import type { Telling } from '../../words/words.js';
-import { mockupCells, mockupHeadline, mockupLines, mockupNote } from '../report/mockup.js';
+import { mockupCells, mockupLines, mockupNote } from '../report/mockup.js';
+import { mockupHeadline } from '../../words/mockup.js';
 import { BLANK, heading, paragraphOf, safe, tableOf, told } from './html.js';
 
 /** With a blank for how long each adjuster is in the end. */

@@ -5,6 +5,7 @@
  */
 
 import { dot } from '../../geometry/singular.js';
+import { ANGLE_ERROR, TAPE_ERROR } from '../../model/measured.js';
 import type { Scenario } from '../../model/scenario.js';
 import { AXES } from '../../model/scenario.js';
 import type { Stance } from '../../model/stance.js';
@@ -16,9 +17,6 @@ import type { PairBook, Wanted } from './observed.js';
 const HARDLY = 60;
 /** Millimetres: gaps that a tape gets at. */
 const TAPED = { least: 5, most: 350 };
-/** Millimetres and radians: what a tape and an angle finder may be off. */
-const TAPE_ERROR = 1.5875;
-const ANGLE_ERROR = (0.1 * Math.PI) / 180;
 
 export interface Candidate {
   readonly wanted: Wanted;

@@ -7,8 +7,7 @@ import { createGap, gapBetween } from '../../geometry/gap.js';
 import { placed } from '../../geometry/placed.js';
 import { extent, support } from '../../geometry/reach.js';
 import type { Shape } from '../../geometry/shape.js';
-import { partUnder } from '../../model/options.js';
-import { keyOf, keysOf } from '../../model/rule-index.js';
+import { absence } from '../../model/absence.js';
 import type { Measure, OptionSet, Rule, RuleEnd, Scenario, Vec3 } from '../../model/scenario.js';
 import { stanceRotation } from '../../model/stance.js';
 import type { Stance } from '../../model/stance.js';
@@ -106,11 +105,7 @@ export function restingMeetings(
   const solids = new Solids();
   const everyPair = { ...scenario, rules: [...scenario.rules, LAST] };
   const bay = compileBay(everyPair, { allowed: set.map((option) => [option]) });
-  const names = new Set(absent.map(keyOf));
-  const isAbsent = (name: string): boolean => {
-    const part = partUnder(scenario, name, set)?.part;
-    return part !== undefined && keysOf(scenario, part).some(({ key }) => names.has(key));
-  };
+  const isAbsent = absence(scenario, set, absent);
   return bay.groups
     .filter(({ measured, comingOut, between }) => {
       return measured === 'nearest' && !comingOut && !between.some(isAbsent);

@@ -15,8 +15,7 @@
 import { createGap, gapBetween } from '../../geometry/gap.js';
 import { placed } from '../../geometry/placed.js';
 import type { Shape } from '../../geometry/shape.js';
-import { partUnder } from '../../model/options.js';
-import { keyOf, keysOf } from '../../model/rule-index.js';
+import { absence } from '../../model/absence.js';
 import type { HoistPath, OptionSet, Scenario } from '../../model/scenario.js';
 import { leans, stanceFrom, stanceOf, stanceRotation, stanceVector } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';
@@ -126,11 +125,7 @@ function leaningVector(seat: Seat): Float64Array {
 function meetings(scenario: Scenario, path: HoistPath, set: OptionSet): readonly Meeting[] {
   const everyPair = { ...scenario, rules: [...scenario.rules, LAST] };
   const bay = compileBay(everyPair, { allowed: set.map((option) => [option]) });
-  const names = new Set([...path.off, ...path.without].map(keyOf));
-  const isAbsent = (name: string): boolean => {
-    const part = partUnder(scenario, name, set)?.part;
-    return part !== undefined && keysOf(scenario, part).some(({ key }) => names.has(key));
-  };
+  const isAbsent = absence(scenario, set, [...path.off, ...path.without]);
   return bay.groups
     .filter(({ measured, comingOut, between }) => {
       return measured === 'nearest' && !comingOut && !between.some(isAbsent);
