@@ -7,6 +7,7 @@ import { comparePanel } from './panels/compare.js';
 import { coordinatesPanel } from './panels/coordinates.js';
 import { drivelinePanel } from './panels/driveline.js';
 import { mockupPanel } from './panels/mockup.js';
+import { mountsPanel } from './panels/mounts.js';
 import { optionsPanel } from './panels/options.js';
 import { savePanel } from './panels/save.js';
 import type { Keeping } from './panels/save.js';
@@ -16,7 +17,7 @@ import { whyPanel } from './panels/why.js';
 import type { Tab } from './tabs.js';
 
 export function panelTabs(page: Page, keeping: Keeping): readonly Tab[] {
-  const { driveline, mockup } = page.scenario;
+  const { driveline, mockup, mounts } = page.scenario;
   return [
     { name: 'Move', panels: [['', coordinatesPanel(page)]] },
     {
@@ -34,6 +35,7 @@ export function panelTabs(page: Page, keeping: Keeping): readonly Tab[] {
       ? [{ name: 'Driveline', panels: [['', drivelinePanel(page, driveline)] as const] }]
       : []),
     ...(mockup ? [{ name: 'Mock-up', panels: [['', mockupPanel(page, mockup)] as const] }] : []),
+    ...(mounts ? [{ name: 'Mounts', panels: [['', mountsPanel(page, mounts)] as const] }] : []),
     { name: 'As built', panels: [['', asBuiltPanel(page)]] },
     { name: 'Save', panels: [['', savePanel(page, keeping)]] },
   ];

@@ -2,7 +2,7 @@
 
 import { degrees, tape } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
-import { STANCE_MOTIONS, stanceVector } from '../model/stance.js';
+import { STANCE_MOTIONS, stanceFrom, stanceVector } from '../model/stance.js';
 import type { Stance, StanceMotion } from '../model/stance.js';
 import type { MeasuredReading } from '../model/measured.js';
 import type { AsBuilt, BuiltReading } from '../solver/fitup/as-built.js';
@@ -101,7 +101,7 @@ export function builtHeadline(
 }
 
 /** What is known of the place, to what a tape can tell of it. */
-export function sitsWords({ estimate, within }: AsBuilt, telling: Telling): string[] {
+export function sitsWords({ estimate }: AsBuilt, telling: Telling): string[] {
   const { units } = telling;
   const step = units === 'in' ? 25.4 / 32 : 0.5;
   const tenth = Math.PI / 1800;
@@ -109,17 +109,7 @@ export function sitsWords({ estimate, within }: AsBuilt, telling: Telling): stri
     const mark = k < 3 ? step : tenth;
     return Math.round(value / mark) * mark;
   });
-  const [setback, offset, height, pitch, roll, yaw] = x as unknown as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
-  const words = whereWords({ setback, offset, height, pitch, roll, yaw }, telling);
-  const isKnown = Object.values(within).every((one) => Number.isFinite(one));
-  return isKnown ? words : words.map((one) => `${one}`);
+  return whereWords(stanceFrom(x), telling);
 }
 
 /** What a reading reads, and what the others say that it should. */

@@ -2,12 +2,15 @@
 
 import type { MountFault } from '../geometry/mounts/faults.js';
 import type { Pattern } from '../geometry/mounts/patterns.js';
+import type { TubeCut } from '../geometry/mounts/tube.js';
+import type { Vec3 } from '../model/scenario.js';
 import { degrees, exactTape, tape } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import type { MountGap, PieceOf } from '../solver/measuring/mount-gaps.js';
 import { name } from './text.js';
 import type { Look } from './text.js';
-import { countOf, unit } from './words.js';
+import { countOf, sides, unit } from './words.js';
+import type { Telling } from './words.js';
 
 /** Stands once beside patterns and cut lists. */
 export const MOUNT_CAUTION =
@@ -27,6 +30,32 @@ export function pieceWords({ mount, piece, number }: PieceOf, look: Look): strin
 export function mountGapWords({ piece, other, comingOut }: MountGap, look: Look): string {
   const what = other.of === 'mount' ? pieceWords(other, look) : name(other.name, look, 32);
   return `${pieceWords(piece, look)} - ${what}${comingOut ? ', coming out' : ''}`;
+}
+
+/** `1 1/16 back, 7 1/2 to passenger, 5 7/8 up`. */
+export function vectorWords(vector: Vec3, { units, scenario }: Telling): string {
+  const [right, left] = sides(scenario);
+  const ways = [
+    ['back', 'forward'],
+    [`to ${right}`, `to ${left}`],
+    ['up', 'down'],
+  ] as const;
+  const said = vector.flatMap((mm, k) => {
+    const size = tape(Math.abs(mm), units, { round: 'nearest' });
+    return size === '0' ? [] : [`${size} ${ways[k]![mm > 0 ? 0 : 1]}`];
+  });
+  return said.length === 0 ? 'nowhere' : said.join(', ');
+}
+
+/** `43.6, +1 11/16`: off square, and by how much its long side is longer. */
+export function cutWords({ mitre, longer }: TubeCut, units: Units): string {
+  return `${degrees(mitre)}, +${tape(longer, units, { round: 'nearest' })}`;
+}
+
+/** `8.1 back`: how far from straight across. */
+export function leanWords(radians: number): string {
+  const words = degrees(Math.abs(radians));
+  return Number(words) === 0 ? words : `${words} ${radians > 0 ? 'back' : 'forward'}`;
 }
 
 /** What is wrong with a mount, in one clause. */

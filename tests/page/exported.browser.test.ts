@@ -5,13 +5,18 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { drivelineChecks, isKept } from '../../src/geometry/driveline/checks.js';
 import { drivelineAt } from '../../src/geometry/driveline/standing.js';
+import { lengthOf } from '../../src/geometry/adjusters/links.js';
+import { mountAt } from '../../src/geometry/mounts/standing.js';
 import { allDomains } from '../../src/model/options.js';
 import { readScenario } from '../../src/model/read.js';
+import { tape } from '../../src/model/tape.js';
+import { stanceOf } from '../../src/model/stance.js';
 import { fromAddress } from '../../src/page/address.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { place } from '../../src/solver/place.js';
 import { axleNow } from '../../src/words/axle.js';
 import { checkCells } from '../../src/words/driveline.js';
+import { adjusterTape } from '../../src/words/fitup.js';
 import { PLAIN_LOOK } from '../../src/words/text.js';
 import { exportedPage, opened, rested } from '../support/browser.js';
 import { launchBrowser } from '../support/chromium.js';
@@ -211,6 +216,43 @@ describe('figures that follow the engine', () => {
       await page.getByRole('button', { name: 'Undo' }).click();
       await rested(page);
       expect(await seen()).toEqual(before);
+      await page.getByRole('tab', { name: 'Mock-up' }).click();
+      const stance = stanceOf(stateOf(page).position);
+      const lengths = scenario.mockup!.adjusters.map((one) =>
+        adjusterTape(lengthOf(one, stance), 'in'),
+      );
+      expect(await page.locator('.figure:visible .left').allTextContents()).toEqual(lengths);
+      await page.getByRole('tab', { name: 'Mounts' }).click();
+      const reach = scenario.mounts!.make.map((mount) => mountAt(mount, stance).reach);
+      const figures = await page.locator('.figure:visible .left').allTextContents();
+      expect(figures.slice(0, reach.length)).toEqual(
+        reach.map((mm) => tape(mm, 'in', { round: 'nearest' })),
+      );
+    });
+  });
+
+  it('take what a tape reads, and name the reading that the others contradict', async () => {
+    await onPage(async (page) => {
+      await page.getByRole('tab', { name: 'As built' }).click();
+      await page.getByRole('button', { name: 'What to tape here' }).click();
+      const tail = page.getByLabel('Tail bar');
+      await tail.fill('two');
+      await page.getByRole('button', { name: 'Where is it really?' }).click();
+      expect(await tail.getAttribute('aria-invalid')).toBe('true');
+      const fields = await page.locator('.field').all();
+      for (const field of fields) {
+        const hint = (await field.locator('.hint').textContent())!;
+        const reads = /should read ([\d ./]*\d)/.exec(hint)![1]!;
+        await field.locator('input').fill(reads);
+      }
+      await tail.fill('14 +- 1/32');
+      await page.getByRole('button', { name: 'Where is it really?' }).click();
+      const facts = page.locator('.card .facts');
+      await facts.waitFor();
+      expect(await tail.getAttribute('aria-invalid')).toBeNull();
+      expect(await facts.textContent()).toMatch(
+        /Off by(nothing that can be told|1\/32 [^;]*)Known to.*\(95 in 100\)Left outtail bar reads 14, the others say /,
+      );
     });
   });
 });

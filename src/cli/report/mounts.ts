@@ -1,15 +1,20 @@
 /** The report of `berth mounts`: is all open, what to make, what each mount carries. */
 
-import type { TubeCut } from '../../geometry/mounts/tube.js';
 import { degrees, tape } from '../../model/tape.js';
-import type { Units } from '../../model/tape.js';
-import type { Vec3 } from '../../model/scenario.js';
 import { lengthOf, minus } from '../../model/vector.js';
 import type { MountGap } from '../../solver/measuring/mount-gaps.js';
-import { faultWords, MOUNT_CAUTION, mountGapWords, pieceWords } from '../../words/mounts.js';
+import {
+  cutWords,
+  faultWords,
+  leanWords,
+  MOUNT_CAUTION,
+  mountGapWords,
+  pieceWords,
+  vectorWords,
+} from '../../words/mounts.js';
 import { name } from '../../words/text.js';
 import { whereWords } from '../../words/where.js';
-import { isInsideTapeError, sides, spare, unit } from '../../words/words.js';
+import { isInsideTapeError, spare, unit } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
 import { isClear, leansOf } from '../mounts-json.js';
 import type { MountsAnswer } from '../mounts-json.js';
@@ -160,17 +165,6 @@ export function sizeCells(
   };
 }
 
-/** `43.6, +1 11/16`: off square, and by how much its long side is longer. */
-function cutWords({ mitre, longer }: TubeCut, units: Units): string {
-  return `${degrees(mitre)}, +${tape(longer, units, { round: 'nearest' })}`;
-}
-
-/** `8.1 back`: how far from straight across. */
-function leanWords(radians: number): string {
-  const words = degrees(Math.abs(radians));
-  return Number(words) === 0 ? words : `${words} ${radians > 0 ? 'back' : 'forward'}`;
-}
-
 /** Each gusset's corner and third edge, and how each tube leans off plumb. */
 function detailLines({ standings }: MountsAnswer, { units, look }: Telling): Line[] {
   const size = (mm: number): string => tape(mm, units, { round: 'nearest' }) + unit(units);
@@ -187,21 +181,6 @@ function detailLines({ standings }: MountsAnswer, { units, look }: Telling): Lin
     ];
   });
   return [...list('Angles', words, '; ', look).lines];
-}
-
-/** `1 1/16 back, 7 1/2 to passenger, 5 7/8 up`. */
-function vectorWords(vector: Vec3, { units, scenario }: Telling): string {
-  const [right, left] = sides(scenario);
-  const ways = [
-    ['back', 'forward'],
-    [`to ${right}`, `to ${left}`],
-    ['up', 'down'],
-  ] as const;
-  const said = vector.flatMap((mm, k) => {
-    const size = tape(Math.abs(mm), units, { round: 'nearest' });
-    return size === '0' ? [] : [`${size} ${ways[k]![mm > 0 ? 0 : 1]}`];
-  });
-  return said.length === 0 ? 'nowhere' : said.join(', ');
 }
 
 /** Every passage by its tightest gap, then the tightest of the rest, and what rocked. */

@@ -15,6 +15,7 @@ import {
 import { freeWords, HANGING_CAUTION, turnWords } from '../../words/fitup.js';
 import { name } from '../../words/text.js';
 import { toTapeCells } from '../../words/to-tape.js';
+import { whereWords } from '../../words/where.js';
 import { countOf, pairWords, spare } from '../../words/words.js';
 import { button, el, mark, newId, write } from '../dom.js';
 import { factsOf } from '../facts.js';
@@ -41,18 +42,13 @@ export function asBuiltPanel(page: Page): Panel {
       place = asked;
       fields = found.map((one) => fieldOf(one, page));
       form.replaceChildren(
+        el('p', {}, `Meant: ${whereWords(asked.position, page.telling).join(', ')}.`),
         el('p', { class: 'hint' }, HINT),
         ...fields.map(({ element }) => element),
         el('button', { class: 'go', attrs: { type: 'submit' } }, 'Where is it really?'),
         told,
       );
-      return [
-        el(
-          'p',
-          {},
-          `${countOf(found.length, 'reading')} to take, for the place the engine has here now.`,
-        ),
-      ];
+      return [el('p', {}, `${countOf(found.length, 'reading')} to take, above.`)];
     });
   });
   form.addEventListener('submit', (event) => {
@@ -124,23 +120,36 @@ function fieldOf(one: ToTape, { scenario, telling }: Page): Field {
   };
 }
 
+/** A name, and what is said under it. */
+type Term = readonly [term: string, pieces: readonly string[]];
+
+/** Where it sits, or else could, and how far that is from what was meant. */
+function placeTerms(found: AsBuilt, telling: Page['telling']): readonly Term[] {
+  const { stance, rivals } = found.estimate;
+  const off = offWords(stance, found.meant, telling);
+  return [
+    ['Sits', sitsWords(found, telling)],
+    ...rivals.slice(0, 2).map((rival): Term => ['Or else', offWords(rival, stance, telling)]),
+    ['Off by', off.length === 0 ? ['nothing that can be told'] : off],
+  ];
+}
+
 /** Go on or set it again; where it sits, how well that is known, and which readings were not believed. */
 function builtCard(found: AsBuilt, { telling }: Page): HTMLElement {
-  const { estimate, built, meant, within, readings, unused, next } = found;
+  const { estimate, built, within, readings, unused, next } = found;
   const { label, text } = builtHeadline(found, telling);
-  const off = offWords(estimate.stance, meant, telling);
+  const isTold = estimate.open.length === 0;
   const called = (i: number) => readingWords(readings[i]!, telling);
   const doubted = (i: number) => `${called(i)} ${contradictedWords(found, i, telling)}`;
-  const said: readonly (readonly [term: string, pieces: readonly string[]])[] = [
-    ['Sits', sitsWords(found, telling)],
-    ['Off by', off.length === 0 ? ['nothing that can be told'] : off],
+  const said: readonly Term[] = [
+    ...(isTold ? placeTerms(found, telling) : []),
     ['Known to', [`${withinWords(within, telling)} (95 in 100)`]],
     ['Left out', estimate.doubtful.map(doubted)],
     ['At odds', estimate.atOdds.map(doubted)],
     ['Not used', unused.map((i) => `${called(i)}: no such gap with these options`)],
     ['Not told', estimate.open.map((one) => freeWords(one).replace(/ \(.*\)$/, ''))],
     ['Tape next', next.map((one) => readingWords(one, telling))],
-    ['Turn', turnPieces(found, telling)],
+    [found.verdict === 'set again' ? 'Turn' : 'To true', turnPieces(found, telling)],
   ];
   const told = said.filter(([, pieces]) => pieces.length > 0);
   const facts = factsOf(told.map(([term]) => term));
