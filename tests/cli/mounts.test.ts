@@ -246,7 +246,7 @@ describe('DXF', () => {
     const per = units === 'in' ? 25.4 : 1;
     for (const pattern of patterns()) {
       const { header, entities, tables } = parsed(pattern, units);
-      // AutoCAD's DXF reference: 1 is inches, 4 millimetres.
+      // By the DXF reference 1 is inches, 4 millimetres.
       expect(header['$INSUNITS']).toBe(units === 'in' ? 1 : 4);
       const layers = Object.keys(tables.layer.layers);
       expect(layers).toEqual(expect.arrayContaining(['CUT', 'SCRIBE', 'HOLES', 'TEXT']));

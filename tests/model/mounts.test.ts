@@ -146,6 +146,7 @@ describe('mounts', () => {
       '@@{ size: [5, 4], holes: [[-2, 1], [2, -1]] }',
     ],
     ['a plate of no size', 'bad length', 'size: [5, 4]', 'size: [5, @@0]'],
+    ['a plate that is none', 'bad length', 'plate: 3/16', 'plate: @@0.00001'],
     ['half a gusset', 'bad number', 'count: 3', 'count: @@2.5'],
     ['a size and a margin', 'bad option', '{ margin: 1 }', '{ size: [4, 4], @@margin: 1 }'],
     ['a mount twice', 'duplicate', 'mirror: right', 'mirror: @@left'],

@@ -96,5 +96,6 @@ function stockWords(piece: StockPiece, units: Units): string {
 
 function massWords(kilograms: number, units: Units): string {
   const unitOf = massUnit(units);
-  return `${inMassUnit(kilograms, unitOf).toFixed(1)} ${unitOf}`;
+  const size = inMassUnit(kilograms, unitOf);
+  return `${size.toFixed(size < 1 ? 2 : 1)} ${unitOf}`;
 }

@@ -55,8 +55,9 @@ export interface Pattern {
 const POINTS = 120;
 /** Clock marks round a wrap. */
 const CLOCK_MARKS = 12;
-/** Millimetres of the mark at clock 0. */
+/** Millimetres of the mark at clock 0, and from it to what names it. */
 const TICK = 4;
+const ASIDE = 3;
 /** Millimetres: gussets whose edges are this near are alike. */
 const ALIKE = 0.01;
 
@@ -103,7 +104,13 @@ function platePattern(plate: Plate, tube: CutTube, gussets: readonly Gusset[]): 
       ...stands,
     ],
     holes,
-    notes: [{ at: outward(TICK + 2), text: '0' }],
+    // Beside the tick, for a gusset may stand on it.
+    notes: [
+      {
+        at: [outward(TICK)[0] - (zy / from) * ASIDE, outward(TICK)[1] + (zx / from) * ASIDE],
+        text: '0',
+      },
+    ],
     up: UP[plate.lie.up],
   };
 }

@@ -6,6 +6,7 @@ import type { RawMounts } from '../schema.js';
 import { cross, dot, lengthOf, minus, plus, unit } from '../vector.js';
 import { Frame } from './frame.js';
 import { all } from './items.js';
+import { FLAT_MM } from './profile.js';
 import type { Reading } from './reading.js';
 
 type RawMount = RawMounts['make'][string];
@@ -22,7 +23,7 @@ export function readBoss(
 ): Omit<PlateMount['boss'], 'on'> | undefined {
   const frame = new Frame(c, 'engine', 'chosen');
   const at = [...path, 'holes'];
-  const hole = c.size(raw.hole, [...path, 'hole'], "a hole's diameter", 'bad length');
+  const hole = c.size(raw.hole, [...path, 'hole'], "a hole's diameter", 'bad length', FLAT_MM);
   const holes = all(raw.holes, (point, i) => frame.point(point, [...at, i]));
   if (!holes) return undefined;
   if (holes.length < 2) {
@@ -48,7 +49,7 @@ export function readSocket(
   path: Path,
 ): Socket | undefined {
   if (raw === undefined) return undefined;
-  const size = (key: keyof Socket) => c.size(raw[key], [...path, key], 'it', 'bad length');
+  const size = (key: keyof Socket) => c.size(raw[key], [...path, key], 'it', 'bad length', FLAT_MM);
   const [diameter, length] = [size('diameter'), size('length')];
   return diameter === undefined || length === undefined ? undefined : { diameter, length };
 }

@@ -7,6 +7,7 @@ import type { RawLength, RawMounts } from '../schema.js';
 import type { Census } from './census.js';
 import { all } from './items.js';
 import { readBoss, readPad, readSocket, sayTwice } from './mount-faces.js';
+import { FLAT_MM } from './profile.js';
 import type { Reading } from './reading.js';
 
 type RawMount = RawMounts['make'][string];
@@ -34,8 +35,20 @@ export function readMount(
   sayPart(c, raw.pad.on, at('pad', 'on'), 'chassis', known.census);
   const tube = readTube(c, raw.tube, at('tube'));
   const insulator = raw.insulator && {
-    height: c.size(raw.insulator.height, at('insulator', 'height'), 'a height', 'bad length'),
-    diameter: c.size(raw.insulator.diameter, at('insulator', 'diameter'), 'it', 'bad length'),
+    height: c.size(
+      raw.insulator.height,
+      at('insulator', 'height'),
+      'a height',
+      'bad length',
+      FLAT_MM,
+    ),
+    diameter: c.size(
+      raw.insulator.diameter,
+      at('insulator', 'diameter'),
+      'it',
+      'bad length',
+      FLAT_MM,
+    ),
   };
   const base = readBase(c, raw['base plate'], at('base plate'), known.plate);
   const upper = readUpper(c, raw['upper plate'], at('upper plate'), known.plate);
@@ -78,8 +91,14 @@ function sayPart(
 }
 
 function readTube(c: Reading, raw: RawMount['tube'], path: Path): PlateMount['tube'] | undefined {
-  const diameter = c.size(raw.diameter, [...path, 'diameter'], 'the diameter', 'bad length');
-  const wall = c.size(raw.wall, [...path, 'wall'], 'the wall', 'bad length');
+  const diameter = c.size(
+    raw.diameter,
+    [...path, 'diameter'],
+    'the diameter',
+    'bad length',
+    FLAT_MM,
+  );
+  const wall = c.size(raw.wall, [...path, 'wall'], 'the wall', 'bad length', FLAT_MM);
   if (diameter === undefined || wall === undefined) return undefined;
   if (2 * wall < diameter) return { diameter, wall };
   const message = 'the wall is no thinner than half the diameter';
@@ -88,7 +107,9 @@ function readTube(c: Reading, raw: RawMount['tube'], path: Path): PlateMount['tu
 }
 
 function readThick(c: Reading, raw: RawLength | undefined, path: Path, plate: number) {
-  return raw === undefined ? plate : c.size(raw, [...path, 'thick'], 'a plate', 'bad length');
+  return raw === undefined
+    ? plate
+    : c.size(raw, [...path, 'thick'], 'a plate', 'bad length', FLAT_MM);
 }
 
 function readSize(
@@ -97,7 +118,7 @@ function readSize(
   path: Path,
 ): readonly [number, number] | undefined {
   const [along, across] = raw.map((one, i) => {
-    return c.size(one, [...path, 'size', i], 'a size', 'bad length');
+    return c.size(one, [...path, 'size', i], 'a size', 'bad length', FLAT_MM);
   });
   return along === undefined || across === undefined ? undefined : [along, across];
 }
@@ -116,7 +137,9 @@ function readBase(
     return along === undefined || across === undefined ? undefined : [along, across];
   });
   const hole =
-    raw.hole === undefined ? 0 : c.size(raw.hole, [...path, 'hole'], 'a hole', 'bad length');
+    raw.hole === undefined
+      ? 0
+      : c.size(raw.hole, [...path, 'hole'], 'a hole', 'bad length', FLAT_MM);
   const socket = readSocket(c, raw.socket, [...path, 'socket']);
   if (!size || thick === undefined || !holes || hole === undefined) return undefined;
   if (raw.socket && !socket) return undefined;
@@ -144,7 +167,7 @@ function readUpper(
   const margin =
     raw?.margin === undefined
       ? unlessGiven
-      : c.size(raw.margin, [...path, 'margin'], 'the margin', 'bad length');
+      : c.size(raw.margin, [...path, 'margin'], 'the margin', 'bad length', FLAT_MM);
   if (raw?.size && raw.margin !== undefined) {
     c.say('bad option', [...path, 'margin'], 'a plate goes by its size or by its margin', {
       expected: 'one of the two',
@@ -170,7 +193,7 @@ function readGussets(
     });
   }
   const leg = (key: 'on plate' | 'on tube') =>
-    c.size(raw[key], [...path, key], 'a leg of a gusset', 'bad length');
+    c.size(raw[key], [...path, key], 'a leg of a gusset', 'bad length', FLAT_MM);
   const [onPlate, onTube] = [leg('on plate'), leg('on tube')];
   const thick = readThick(c, raw.thick, path, plate);
   const first = raw.first === undefined ? 0 : c.angle(raw.first, [...path, 'first']);

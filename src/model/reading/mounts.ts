@@ -10,6 +10,7 @@ import { Frame } from './frame.js';
 import { readMount } from './mount.js';
 import { readMountLoads } from './mount-loads.js';
 import { readAllSolids } from './parts.js';
+import { FLAT_MM } from './profile.js';
 import type { Reading } from './reading.js';
 
 interface Known {
@@ -49,7 +50,7 @@ function errors(c: Reading): number {
 function readPlate(c: Reading, raw: RawMounts['plate'], path: Path): number {
   const unlessGiven = c.units === 'in' ? 6.35 : 6;
   if (raw === undefined) return unlessGiven;
-  return c.size(raw, path, 'a plate', 'bad length') ?? unlessGiven;
+  return c.size(raw, path, 'a plate', 'bad length', FLAT_MM) ?? unlessGiven;
 }
 
 function readMake(

@@ -131,8 +131,10 @@ function isSocket({ piece }: Piece): boolean {
 /** Whether two pieces are to be measured against each other: those of two mounts, a socket and its own mount's. */
 function isApart(piece: Piece, other: Piece): boolean {
   if (!isSocket(piece)) return other.standing !== piece.standing;
-  const own = piece.piece.piece === 'base socket' ? 'base plate' : 'upper plate';
-  return other.standing !== piece.standing || other.piece.piece !== own;
+  if (other.standing !== piece.standing) return true;
+  const behind =
+    piece.piece.piece === 'base socket' ? ['base plate'] : ['upper plate', 'insulator'];
+  return !behind.includes(other.piece.piece);
 }
 
 interface Found {
