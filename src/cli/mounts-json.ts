@@ -1,17 +1,20 @@
 /** Mounts for programs: lengths, forces and weights in the units asked for, angles in degrees. */
 
+import { loadsAt, supportedUnder } from '../geometry/mounts/load-cases.js';
 import type { LoadStanding } from '../geometry/mounts/load-cases.js';
 import { stockOf } from '../geometry/mounts/stock.js';
+import { mountAt } from '../geometry/mounts/standing.js';
 import type { MountStanding } from '../geometry/mounts/standing.js';
 import { inForceUnits, inTorqueUnits } from '../model/force.js';
 import { inMassUnit, massUnit } from '../model/mass.js';
 import type { Mounts } from '../model/mounts.js';
-import type { Scenario, Vec3 } from '../model/scenario.js';
+import type { OptionSet, Scenario, Vec3 } from '../model/scenario.js';
 import type { Seat } from '../model/stance.js';
 import { inUnits } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import type { Placement } from '../solver/answer.js';
 import { DECISION_SLACK } from '../solver/decision.js';
+import { mountGaps } from '../solver/measuring/mount-gaps.js';
 import type { MountGap, MountGaps } from '../solver/measuring/mount-gaps.js';
 import { leanJson } from './json.js';
 
@@ -22,6 +25,25 @@ export interface MountsAnswer extends MountGaps {
   readonly loads: LoadStanding;
   /** Where the engine was searched for: whether it fits there, and whether that is proved to be the best. */
   readonly found?: Pick<Placement, 'fits' | 'best'>;
+}
+
+/** The mounts worked out with the engine there, all that is told of them. */
+export function mountsAnswer(
+  scenario: Scenario,
+  mounts: Mounts,
+  set: OptionSet,
+  position: Seat,
+  found?: MountsAnswer['found'],
+): MountsAnswer {
+  const standings = mounts.make.map((mount) => mountAt(mount, position));
+  return {
+    mounts,
+    position,
+    standings,
+    ...mountGaps(scenario, set, position, standings),
+    loads: loadsAt(mounts, position, supportedUnder(scenario, set)),
+    ...(found && { found }),
+  };
 }
 
 /** Whether every mount can be made, and leaves what it must. */

@@ -1,6 +1,6 @@
 /** The command line: what can be typed, and what each way of ending says and returns. */
 
-import { Command, CommanderError } from 'commander';
+import { CommanderError } from 'commander';
 import type { AsBuiltOptions } from './commands/asbuilt.js';
 import type { BlockersOptions } from './commands/blockers.js';
 import type { CompareOptions } from './commands/compare.js';
@@ -16,6 +16,7 @@ import type { TrimOptions } from './commands/trim.js';
 import type { SlideOptions } from './commands/slide.js';
 import { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
+import { collect, Offer } from './offer.js';
 import { problemCount, problemText, UserError } from './problems.js';
 import { clean, fit } from '../words/text.js';
 import type { Look } from '../words/text.js';
@@ -47,8 +48,21 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
   }
 }
 
-function commands(io: Io, end: (status: number) => void): Command {
-  const program = new Command('berth');
+/** A command's work, loaded only once it is asked for. */
+type Load<Options> = () => Promise<
+  (file: string, options: Options, io: Io, interrupt: Interrupt) => Promise<number>
+>;
+
+function commands(io: Io, end: (status: number) => void): Offer {
+  const program = new Offer('berth');
+  /** Work that hears Ctrl-C from the start. */
+  const heard =
+    <Options>(load: Load<Options>) =>
+    (file: string, options: Options) =>
+      interruptible(file, io, async (interrupt) => {
+        const work = await load();
+        end(await work(file, options, io, interrupt));
+      });
   program
     .description(
       'Finds where an engine sits in a chassis that was never made for it, and proves it.',
@@ -75,7 +89,7 @@ function commands(io: Io, end: (status: number) => void): Command {
     .option('--force', 'write over a file that is there')
     .option('--form', 'print the blank measuring guide instead')
     .option('--page <file>', 'with --form: write it as a page to print, HTML')
-    .option('--plain', 'ASCII only, no colour')
+    .plainly()
     .addHelpText(
       'after',
       `\nEnter skips a question, back undoes, ? explains; stop keeps the answers\nin FILE.answers until you come back.` +
@@ -91,42 +105,29 @@ function commands(io: Io, end: (status: number) => void): Command {
   program
     .command('place')
     .description('where the engine goes, proved best for the parts and sizes in the file')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .reading()
     .option('--json', 'print the answer for programs')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--tolerance <length>', 'how close a proof must come (1/64 in)')
-    .option('--time-limit <seconds>', 'stop then, with the best so far')
-    .option('--pin <coordinate=length>', 'hold setback, offset, height or pitch', collect)
-    .option('--option <choice=option>', 'hold a choice', collect)
-    .option('--aim <what>', 'margin, centre, low or back', 'margin')
-    .option('--keep <length>', 'margin that centre, low or back must leave (0)')
+    .inUnits()
+    .searching()
     .option('--guaranteed', 'maximise what is left when every measurement is off by its most')
     .option('--all', 'print every rule and its reason')
-    .option('--plain', 'ASCII only, no colour')
+    .plainly()
     .addHelpText(
       'after',
       `\nStatus: 0 fits, 1 proved not to fit, 2 bad input, 3 undecided.\n${example(
         `berth place ${EXAMPLE} --option "oil filter=remote"`,
       )}`,
     )
-    .action(async (file: string, options: PlaceOptions) => {
-      await interruptible(file, io, async (interrupt) => {
-        const { runPlace } = await import('./commands/place.js');
-        end(await runPlace(file, options, io, interrupt));
-      });
-    });
+    .action(heard<PlaceOptions>(async () => (await import('./commands/place.js')).runPlace));
 
   program
     .command('compare')
     .description('cases side by side, or every option by itself, each proved')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .reading()
     .option('--case <name: wishes>', "a case: its name, then wishes, ';' between them", collect)
     .option('--frontier', 'the least work for every margin that can be had, and a plot')
     .option('--with-cuts', "with --frontier: the file's trims too, in quarters of their depth")
-    .option('--json', 'print the answer for programs')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--time-limit <seconds>', 'stop then, with the best so far')
-    .option('--plain', 'ASCII only, no colour')
+    .telling('stop then, with the best so far')
     .addHelpText(
       'after',
       `\nA case changes the bay as it stands: options, with what they need, and ranges\n` +
@@ -136,49 +137,34 @@ function commands(io: Io, end: (status: number) => void): Command {
             `    --case "low valve, centred: steering valve=low; offset=0"`,
         )}`,
     )
-    .action(async (file: string, options: CompareOptions) => {
-      await interruptible(file, io, async (interrupt) => {
-        const { runCompare } = await import('./commands/compare.js');
-        end(await runCompare(file, options, io, interrupt));
-      });
-    });
+    .action(heard<CompareOptions>(async () => (await import('./commands/compare.js')).runCompare));
 
   program
     .command('slide')
     .description('how the best margin changes as one coordinate moves, and what is in charge')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .reading()
     .requiredOption('--along <coordinate>', 'setback, offset, height or pitch')
     .option('--from <place>', "where the slide begins (the least of the file's range)")
     .option('--to <place>', "where it ends (the most of the file's range)")
     .option('--steps <number>', 'points, both ends among them', '40')
     .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
-    .option('--json', 'print the answer for programs')
     .option('--csv', 'print a line a point, for a spreadsheet')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--time-limit <seconds>', 'stop then, with the best so far')
-    .option('--plain', 'ASCII only, no colour')
+    .telling('stop then, with the best so far')
     .addHelpText(
       'after',
       `\nStatus: 0 fits somewhere, 1 proved that it does not, 2 bad input, 3 undecided.\n${example(
         `berth slide ${EXAMPLE} --along offset --steps 20`,
       )}`,
     )
-    .action(async (file: string, options: SlideOptions) => {
-      await interruptible(file, io, async (interrupt) => {
-        const { runSlide } = await import('./commands/slide.js');
-        end(await runSlide(file, options, io, interrupt));
-      });
-    });
+    .action(heard<SlideOptions>(async () => (await import('./commands/slide.js')).runSlide));
 
   program
     .command('gaps')
     .description('every rule measured at one position')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .reading()
     .requiredOption('--at <position>', 'coordinates, those the file pins if you like; roll and yaw')
     .option('--option <choice=option>', 'take this option instead of the first', collect)
-    .option('--json', 'print the answer for programs')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--plain', 'ASCII only, no colour')
+    .telling()
     .addHelpText(
       'after',
       `\nStatus: 0 fits, 1 does not fit, 2 bad input.\n${example(
@@ -193,84 +179,55 @@ function commands(io: Io, end: (status: number) => void): Command {
   program
     .command('driveline')
     .description('joint angles, shaft length, speed and ripple, at ride, bump and droop')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
-    .option('--at <position>', 'where the engine is, roll and yaw too (the best place)')
-    .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
-    .option('--json', 'print the answer for programs')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--time-limit <seconds>', 'stop the search for the best place then')
-    .option('--plain', 'ASCII only, no colour')
+    .reading()
+    .somewhere('where the engine is, roll and yaw too')
+    .telling('stop the search for the best place then')
     .addHelpText(
       'after',
       `\nStatus: 0 works, 1 does not work, 2 bad input.\n${example(`berth driveline ${EXAMPLE}`)}`,
     )
-    .action(async (file: string, options: DrivelineOptions) => {
-      await interruptible(file, io, async (interrupt) => {
-        const { runDriveline } = await import('./commands/driveline.js');
-        end(await runDriveline(file, options, io, interrupt));
-      });
-    });
+    .action(
+      heard<DrivelineOptions>(async () => (await import('./commands/driveline.js')).runDriveline),
+    );
 
   program
     .command('mockup')
     .description('what to turn on the adjustable mounts, in an order that closes no gap')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
-    .option('--at <position>', 'where the engine is to be (the best place)')
-    .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
-    .option('--json', 'print the answer for programs')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--time-limit <seconds>', 'stop the search for the best place then')
-    .option('--plain', 'ASCII only, no colour')
+    .reading()
+    .somewhere('where the engine is to be')
+    .telling('stop the search for the best place then')
     .addHelpText(
       'after',
       `\nStatus: 0 it can be set, 1 it cannot, 2 bad input, 3 no order found.\n${example(
         `berth mockup ${EXAMPLE}`,
       )}`,
     )
-    .action(async (file: string, options: MockupOptions) => {
-      await interruptible(file, io, async (interrupt) => {
-        const { runMockup } = await import('./commands/mockup.js');
-        end(await runMockup(file, options, io, interrupt));
-      });
-    });
+    .action(heard<MockupOptions>(async () => (await import('./commands/mockup.js')).runMockup));
 
   program
     .command('asbuilt')
     .description('where a taped engine really sits: go on, or set it again')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .reading()
     .requiredOption('--measured <readings>', 'what the tape read, YAML or JSON')
-    .option('--at <position>', 'where the engine was meant to be (the best place)')
-    .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
-    .option('--json', 'print the answer for programs')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--time-limit <seconds>', 'stop the search for the best place then')
-    .option('--plain', 'ASCII only, no colour')
+    .somewhere('where the engine was meant to be')
+    .telling('stop the search for the best place then')
     .addHelpText(
       'after',
       `\nStatus: 0 go on, 1 set it again, 2 bad input, 3 in doubt or undetermined.\n${example(
         `berth asbuilt ${EXAMPLE} --measured scenarios/taped/orchard-hauler.yaml`,
       )}`,
     )
-    .action(async (file: string, options: AsBuiltOptions) => {
-      await interruptible(file, io, async (interrupt) => {
-        const { runAsBuilt } = await import('./commands/asbuilt.js');
-        end(await runAsBuilt(file, options, io, interrupt));
-      });
-    });
+    .action(heard<AsBuiltOptions>(async () => (await import('./commands/asbuilt.js')).runAsBuilt));
 
   program
     .command('mounts')
     .description('engine mounts to make: sizes, flat patterns, what they clear and carry')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
-    .option('--at <position>', 'where the engine is (the best place)')
-    .option('--option <choice=option>', "hold a choice (the best answer's options)", collect)
+    .reading()
+    .somewhere('where the engine is')
     .option('-o, --output <folder>', 'write the flat patterns, SVG and DXF, at full size')
     .option('--force', 'write over files that are no patterns')
-    .option('--json', 'print the answer for programs')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--time-limit <seconds>', 'stop the search for the best place then')
     .option('--all', 'print every gap, gusset and piece')
-    .option('--plain', 'ASCII only, no colour')
+    .telling('stop the search for the best place then')
     .addHelpText(
       'after',
       `\nWith --at, choices stay as the bay stands unless --option says otherwise.` +
@@ -278,23 +235,15 @@ function commands(io: Io, end: (status: number) => void): Command {
           `berth mounts ${EXAMPLE} --output patterns`,
         )}`,
     )
-    .action(async (file: string, options: MountsOptions) => {
-      await interruptible(file, io, async (interrupt) => {
-        const { runMounts } = await import('./commands/mounts.js');
-        end(await runMounts(file, options, io, interrupt));
-      });
-    });
+    .action(heard<MountsOptions>(async () => (await import('./commands/mounts.js')).runMounts));
 
   program
     .command('blockers')
     .description('why a wish cannot be had, and the least that makes it possible')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .reading()
     .requiredOption('--want <wish>', "'offset=0', 'setback>=26', 'margin>=1/4', ...", collect)
-    .option('--json', 'print the answer for programs')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--time-limit <seconds>', 'stop then, with what is known')
     .option('--all', 'print every reason and every remedy')
-    .option('--plain', 'ASCII only, no colour')
+    .telling('stop then, with what is known')
     .addHelpText(
       'after',
       `\nSeveral wishes go together, parted by ';' or each in a --want of its own; an` +
@@ -303,64 +252,43 @@ function commands(io: Io, end: (status: number) => void): Command {
           `berth blockers ${EXAMPLE} --want offset=0`,
         )}`,
     )
-    .action(async (file: string, options: BlockersOptions) => {
-      await interruptible(file, io, async (interrupt) => {
-        const { runBlockers } = await import('./commands/blockers.js');
-        end(await runBlockers(file, options, io, interrupt));
-      });
-    });
+    .action(
+      heard<BlockersOptions>(async () => (await import('./commands/blockers.js')).runBlockers),
+    );
 
   program
     .command('trim')
     .description('the cheapest cuts that reach a wish, and what each depth gains')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .reading()
     .option('--want <wish>', "as for blockers: 'offset=0', 'oil filter=remote', ...", collect)
     .option('--margin <length>', 'what every rule must leave (0)')
     .option('--with-options', 'let options change too, where that is less work')
-    .option('--json', 'print the answer for programs')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--time-limit <seconds>', 'stop then, with what is known')
-    .option('--plain', 'ASCII only, no colour')
+    .telling('stop then, with what is known')
     .addHelpText(
       'after',
       `\nStatus: 0 a cut reaches it, or none is needed, 1 proved that none does, 2 bad` +
         `\ninput, 3 undecided.\n${example(`berth trim ${EXAMPLE} --want "oil filter=remote"`)}`,
     )
-    .action(async (file: string, options: TrimOptions) => {
-      await interruptible(file, io, async (interrupt) => {
-        const { runTrim } = await import('./commands/trim.js');
-        end(await runTrim(file, options, io, interrupt));
-      });
-    });
+    .action(heard<TrimOptions>(async () => (await import('./commands/trim.js')).runTrim));
 
   program
     .command('sheet')
     .description('the answer, drawings and check list as one page to print')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
+    .reading()
     .option('-o, --output <page>', 'the page to write, HTML')
     .option('--svg <folder>', 'write the drawings: side.svg, top.svg and front.svg')
     .option('--paper <letter|a4>', "the paper to print on (the printer's)")
     .option('--cut <part=depth>', "carry out a trim of the file's", collect)
     .option('--force', 'write over files that are no sheet')
-    .option('--units <in|mm>', "print in, and read lengths without a unit in, these (the file's)")
-    .option('--tolerance <length>', 'how close a proof must come (1/64 in)')
-    .option('--time-limit <seconds>', 'stop then, with the best so far')
-    .option('--pin <coordinate=length>', 'hold setback, offset, height or pitch', collect)
-    .option('--option <choice=option>', 'hold a choice', collect)
-    .option('--aim <what>', 'margin, centre, low or back', 'margin')
-    .option('--keep <length>', 'margin that centre, low or back must leave (0)')
+    .inUnits()
+    .searching()
     .addHelpText(
       'after',
       `\nStatus: 0 fits, 1 proved not to fit, 2 bad input, 3 undecided.\n${example(
         `berth sheet ${EXAMPLE} -o sheet.html`,
       )}`,
     )
-    .action(async (file: string, options: SheetOptions) => {
-      await interruptible(file, io, async (interrupt) => {
-        const { runSheet } = await import('./commands/sheet.js');
-        end(await runSheet(file, options, io, interrupt));
-      });
-    });
+    .action(heard<SheetOptions>(async () => (await import('./commands/sheet.js')).runSheet));
 
   program
     .command('explore')
@@ -368,7 +296,7 @@ function commands(io: Io, end: (status: number) => void): Command {
     .argument('<file>', 'scenario, YAML or JSON; read again whenever it changes')
     .option('--export <page>', 'write the page as one HTML file instead, for use without a network')
     .option('--port <number>', 'serve on this port; 0 takes any that is free')
-    .option('--plain', 'ASCII only, no colour')
+    .plainly()
     .addHelpText(
       'after',
       `\nServes this machine alone, until Ctrl-C. Nothing is written but a case that the` +
@@ -384,8 +312,8 @@ function commands(io: Io, end: (status: number) => void): Command {
   program
     .command('check')
     .description('every problem of a scenario file')
-    .argument('<file>', "scenario, YAML or JSON; '-' reads standard input")
-    .option('--plain', 'ASCII only, no colour')
+    .reading()
+    .plainly()
     .addHelpText(
       'after',
       `\nStatus: 0 good, or warnings only; 2 bad.\n${example(`berth check ${EXAMPLE}`)}`,
@@ -424,10 +352,6 @@ async function interruptible(
 
 function example(command: string): string {
   return `\nExample:\n  ${command}`;
-}
-
-function collect(text: string, before: readonly string[] = []): string[] {
-  return [...before, text];
 }
 
 /** Commander's message on lines that repeat nothing a terminal would act on. */

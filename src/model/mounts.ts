@@ -7,6 +7,12 @@ type Vec3 = readonly [number, number, number];
 export type MountEnd = 'base' | 'upper';
 export const MOUNT_ENDS: readonly MountEnd[] = ['base', 'upper'];
 
+/** The room that a socket on a bolt needs, out of a plate's face towards the tube. */
+export interface Socket {
+  readonly diameter: number;
+  readonly length: number;
+}
+
 /** The steel plate on the frame. */
 export interface BasePlate {
   /** Along and across, as `lieOf` in `geometry/mounts/lie.ts` has them. */
@@ -16,6 +22,7 @@ export interface BasePlate {
   readonly holes: readonly (readonly [number, number])[];
   /** Their diameter; 0 where there is none. */
   readonly hole: number;
+  readonly socket?: Socket;
 }
 
 /** The steel plate under the boss, or under the insulator. */
@@ -49,6 +56,7 @@ export interface PlateMount {
     readonly normal: Vec3;
     /** Diameter of the holes in the upper plate. */
     readonly hole: number;
+    readonly socket?: Socket;
     /** The engine part that it is the boss of. */
     readonly on?: string;
   };

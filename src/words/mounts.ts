@@ -20,6 +20,8 @@ const END_WORDS = { base: 'base plate', upper: 'upper plate' } as const;
 
 /** `left tube`, `left gusset 2`. */
 export function pieceWords({ mount, piece, number }: PieceOf, look: Look): string {
+  const end = /^(\w+) socket$/.exec(piece)?.[1];
+  if (end !== undefined) return `socket on ${name(mount, look, 24)} ${end} bolt ${number ?? 0}`;
   const which = number === undefined ? '' : ` ${number}`;
   return `${name(mount, look, 24)} ${piece}${which}`;
 }

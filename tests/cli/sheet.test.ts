@@ -206,6 +206,13 @@ mock-up:
     'left: front': { frame: [8, -14, -3], engine: [-16, -8, 0], thread: 5/8-11, hand: turnbuckle, range: [4, 14], now: 8 }
     right front: { frame: [8, 14, -3], engine: [-16, 8, 0], thread: 5/8-11, range: [4, 14], now: 8 }
     rear: { frame: [26, -14, -6], engine: [0, -8, 2], thread: 3/4-10, range: [4, 16], now: 11 }
+mounts:
+  make:
+    left:
+      boss: { on: block, hole: 7/16, holes: [[-11, -8, 1], [-8, -8, 1], [-11, -8, 3], [-8, -8, 3]] }
+      tube: { diameter: 1 3/4, wall: 0.12 }
+      base plate: { size: [5, 4], holes: [[-2, -1 1/2], [2, 1 1/2]], hole: 1/2 }
+      pad: { on: left rail, at: [15, -14, 1], face: inside }
 weight:
   axles: { front: 0, rear: 110 }
   before: { front: 1900 lb }
@@ -214,7 +221,8 @@ weight:
 `;
   const AT = 'setback=24,offset=0,height=1,pitch=1';
   const PINNED = 'position: { setback: 24, offset: 0, height: 1, pitch: 1 }';
-  const whole = BAY.replace(/position: .*/, PINNED) + MORE;
+  const RAIL = 'chassis:\n  left rail: { box: { x: [-10, 60], y: [-18, -14], z: [-4, 4] } }';
+  const whole = BAY.replace(/position: .*/, PINNED).replace(/^chassis:/m, RAIL) + MORE;
   let page: string;
   beforeAll(async () => {
     begin();
@@ -227,6 +235,8 @@ weight:
 
   const part = (heading: string) =>
     page.slice(page.indexOf(`<h2>${heading}</h2>`)).split('<h2>')[1]!;
+  const wordsOf = (heading: string) =>
+    texts(part(heading)).replaceAll('&lt;', '<').replaceAll('&gt;', '>');
   /** Every word of a report from a label on, as the page has it. */
   const said = (out: string, label: RegExp) => {
     const from = out.slice(out.search(label)).split('\n');
@@ -239,7 +249,7 @@ weight:
 
   it('says what `driveline` says, joint by joint', async () => {
     const { out } = await berth(['driveline', bay, '--plain', '--at', AT]);
-    const told = texts(part('Driveline'));
+    const told = wordsOf('Driveline');
     expect(told).toContain(out.split('\n')[0]!);
     for (const label of [/^Allowed/m, /^Pinion/m, /^Length/m, /^Speed/m, /^Ripple/m]) {
       expect(told).toContain(said(out, label));
@@ -261,7 +271,7 @@ weight:
 
   it('has the card of the mock-up, in the order that `mockup` has', async () => {
     const { out } = await berth(['mockup', bay, '--plain', '--at', AT]);
-    const told = texts(part('Mock-up adjusters')).replaceAll('&lt;', '<').replaceAll('&gt;', '>');
+    const told = wordsOf('Mock-up adjusters');
     expect(told).toContain(out.split('\n')[0]!);
     for (const row of out.split('\n').filter((line) => / (longer|shorter) +[-+\d]/.test(line))) {
       expect(told).toContain(row.trim().replace(/\s+/g, ' '));
@@ -277,6 +287,40 @@ weight:
     const { out } = await berth(['gaps', bay, '--plain', '--at', AT]);
     expect(said(out, /^Axle/m)).toMatch(/^front 1,900 lb before/);
     expect(texts(page)).toContain(said(out, /^Axle/m));
+  });
+
+  it('has the mounts that `mounts` works out, and the patterns that a page takes, at full size', async () => {
+    const argv = ['mounts', bay, '--plain', '--at', AT, '-o', path('patterns')];
+    const { out } = await berth(argv);
+    const told = wordsOf('Mounts');
+    expect(told).toContain(out.split('\n')[0]!);
+    expect(told).toContain(said(out, /^Cut /m));
+    const upToCut = out.slice(0, out.search(/^Cut /m));
+    const rows = upToCut.split('\n').filter((line) => /^left {2}/.test(line));
+    expect(rows).toHaveLength(2);
+    for (const row of rows) expect(told).toContain(row.trim().replace(/\s+/g, ' '));
+    expect(told).toContain('Never work under a hanging engine.');
+    const files = readdirSync(path('patterns')).filter((file) => file.endsWith('.svg'));
+    expect(files.length).toBeGreaterThan(2);
+    const patterns = part('Patterns of the mounts, full size');
+    let shown = 0;
+    for (const file of files) {
+      const svg = read(`patterns/${file}`);
+      const [wide, tall] = [/ width="([\d.]+)in"/, / height="([\d.]+)in"/].map((size) =>
+        Number(size.exec(svg)![1]),
+      );
+      const fits = wide! * 25.4 <= 190 && tall! * 25.4 <= 257;
+      if (fits) shown++;
+      const own = svg.slice(svg.indexOf('<rect')).trim();
+      expect(patterns.includes(own), file).toBe(fits);
+      expect(texts(patterns).includes(/<title>([^<]*)</.exec(svg)![1]!), file).toBe(true);
+    }
+    expect(shown).toBeGreaterThan(1);
+    expect(count(patterns, /class="pattern"/g)).toBe(shown);
+    // A pattern's own style would be every drawing's.
+    expect(count(page, /<style>/g)).toBe(
+      count(page.split('Patterns of the mounts')[0]!, /<style>/g),
+    );
   });
 
   it('has a file of readings that `asbuilt` reads: what should be read puts it where it is meant', async () => {

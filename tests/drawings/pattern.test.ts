@@ -35,6 +35,12 @@ describe('a pattern on paper', () => {
       expect(Math.max(...xs) - Math.min(...xs)).toBeCloseTo(right - left, 3);
       expect(Math.max(...ys) - Math.min(...ys)).toBeCloseTo(high - low, 3);
       expect(Math.min(...xs, ...ys)).toBeGreaterThan(0);
+      // As it is, not turned over: paper's y runs down.
+      const points = pattern.cut.flatMap((run) => run.points);
+      points.forEach(([x, y], i) => {
+        expect(xs[i]! - x).toBeCloseTo(xs[0]! - points[0]![0], 3);
+        expect(ys[i]! + y).toBeCloseTo(ys[0]! + points[0]![1], 3);
+      });
       expect(Math.max(...xs)).toBeLessThan(size[0]);
       expect(Math.max(...ys)).toBeLessThan(size[1]);
       expect(pathsOf(svg, 'scribe').length).toBe(pattern.scribe.length);

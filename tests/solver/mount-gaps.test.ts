@@ -56,7 +56,10 @@ function bay(balls: readonly Ball[], change: (mount: Record<string, unknown>) =>
       rock: 4,
       engine: {
         block: { box: { x: [-500, 0], y: [-170, 170], z: [-80, 200] } },
-        'drawn mount': { box: { x: [-300, -230], y: [-330, -170], z: [-100, 50] } },
+        'drawn mount': {
+          box: { x: [-300, -230], y: [-330, -170], z: [-100, 50] },
+          'comes out': { z: [-10, 0] },
+        },
         filter: {
           cylinder: { axis: 'z', from: 0, to: 60, center: [-265, -262], diameter: 40 },
           'comes out': { z: [-40, 0] },
@@ -127,7 +130,7 @@ const least = (gaps: readonly MountGap[]): number => Math.min(...gaps.map(({ gap
 
 /** Millimetres that flats round a tube may stand off its skin, and then some. */
 const FLAT = 0.22;
-const APART = 2.5;
+const APART = 4;
 
 describe('a passage', () => {
   it('is measured against every piece, never more than there is', () => {
@@ -177,6 +180,81 @@ describe('a passage', () => {
     const solid = bay([{ side: 'engine', center }], (mount) => void delete mount['insulator']);
     for (const { gap, atRest } of named(solid.gaps, 'ball 0')) expect(gap).toBe(atRest);
   });
+});
+
+describe('a socket on a bolt', () => {
+  it.each(['on rubber', 'solid'])(
+    'of a mount %s is measured at rest against that and the bay, its own plate left out',
+    (sort) => {
+      const long = 60;
+      const { pieces, gaps } = bay([{ side: 'chassis', center: [-240, -300, -60] }], (mount) => {
+        if (sort === 'solid') delete mount['insulator'];
+        mount['boss'] = { ...(mount['boss'] as object), socket: { diameter: 20, length: long } };
+        mount['base plate'] = {
+          size: [120, 100],
+          holes: [
+            [45, 35],
+            [-45, 35],
+          ],
+          hole: 12,
+          socket: { diameter: 24, length: 30 },
+        };
+      });
+      const sockets = gaps.filter(({ piece }) => piece.piece.endsWith(' socket'));
+      const names = new Set(sockets.map(({ piece }) => `${piece.piece} ${piece.number}`));
+      expect([...names].sort()).toEqual([
+        'base socket 1',
+        'base socket 2',
+        'upper socket 1',
+        'upper socket 2',
+        'upper socket 3',
+      ]);
+      for (const { gap, atRest, needed, other, comingOut, isOwn, piece } of sockets) {
+        expect([needed, comingOut, isOwn]).toEqual([0, false, false]);
+        expect(gap).toBeCloseTo(atRest, 9);
+        expect(other.of).not.toBe('passage');
+        if (other.of === 'mount')
+          expect(other.piece.split(' ')[0]).not.toBe(piece.piece.split(' ')[0]);
+      }
+      const points = surface({ ...pieces, gussets: [], base: pieces.upper }, APART);
+      const tube = points.slice(0, points.length - 1).filter((at) => {
+        const along = minus(at, pieces.tube.from);
+        const off = lengthOf(
+          minus(
+            along,
+            [0, 1, 2].map((k) => {
+              const t = along.reduce((sum, one, i) => sum + one * pieces.tube.axis[i]!, 0);
+              return pieces.tube.axis[k]! * t;
+            }) as unknown as Vec3,
+          ),
+        );
+        return Math.abs(off - pieces.tube.radius) < 1e-6;
+      });
+      pieces.upper.holes.forEach((hole, h) => {
+        const middle = offPlate(pieces.upper, hole.at);
+        // A round rod to a point: off its axis, and past its end.
+        const sampled = Math.min(
+          ...tube.map((at) => {
+            const from = minus(at, middle);
+            const up = from.reduce((sum, one, i) => sum + one * pieces.upper.normal[i]!, 0);
+            const off = Math.sqrt(Math.max(0, lengthOf(from) ** 2 - up ** 2)) - 10;
+            const past = Math.max(up - long, -up, 0);
+            return off < 0 && past === 0 ? off : Math.hypot(Math.max(off, 0), past);
+          }),
+        );
+        const found = sockets.find(
+          ({ piece, other }) =>
+            piece.piece === 'upper socket' &&
+            piece.number === h + 1 &&
+            other.of === 'mount' &&
+            other.piece === 'tube',
+        )!;
+        if (sampled > 0) expect(found.gap).toBeLessThanOrEqual(sampled + 1e-6);
+        else expect(found.gap).toBeLessThan(0);
+        if (sampled > 1) expect(found.gap).toBeGreaterThan(sampled - 2 * FLAT - APART / 2);
+      });
+    },
+  );
 });
 
 describe('the parts of the bay', () => {

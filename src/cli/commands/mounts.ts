@@ -2,16 +2,13 @@
 
 import { join } from 'node:path';
 import { PATTERN_MARK, patternDrawing } from '../../drawings/pattern.js';
-import { loadsAt, supportedUnder } from '../../geometry/mounts/load-cases.js';
 import { patternsOf } from '../../geometry/mounts/patterns.js';
-import { mountAt } from '../../geometry/mounts/standing.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
 import type { Units } from '../../model/tape.js';
-import { mountGaps } from '../../solver/measuring/mount-gaps.js';
 import { optionNames } from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
-import { isMade, mountsJson } from '../mounts-json.js';
+import { isMade, mountsAnswer, mountsJson } from '../mounts-json.js';
 import { opened, tellPrograms } from '../opened.js';
 import type { CommonOptions } from '../opened.js';
 import { DXF_MARK, patternDxf } from '../pattern-dxf.js';
@@ -47,19 +44,11 @@ export async function runMounts(
   if (mounts === undefined)
     throw mistake('this file has no mounts', { code: 'missing', expected: 'mounts: { ... }' });
   const { position, set, found } = await whereAsked(begun, options, io, interrupt);
-  const standings = mounts.make.map((mount) => mountAt(mount, position));
-  const answer = {
-    mounts,
-    position,
-    standings,
-    ...mountGaps(scenario, set, position, standings),
-    loads: loadsAt(mounts, position, supportedUnder(scenario, set)),
-    ...(found && { found }),
-  };
+  const answer = mountsAnswer(scenario, mounts, set, position, found);
   const written =
     options.output === undefined
       ? []
-      : await putPatterns(options.output, standings, units, options.force);
+      : await putPatterns(options.output, answer.standings, units, options.force);
   if (options.json === true) {
     tellPrograms(mountsJson({ ...answer, written }, { scenario, units }), warnings, io);
   } else {

@@ -23,6 +23,7 @@ import type { Io } from '../io.js';
 import { loadScenario } from '../load.js';
 import { drivelineAnswer } from '../driveline-json.js';
 import { lookFor } from '../look.js';
+import { mountsAnswer } from '../mounts-json.js';
 import { mistake, problemLine } from '../problems.js';
 import { makeFolder, putFile, refuseOther } from '../put.js';
 import { verdict } from '../report/headline.js';
@@ -105,7 +106,7 @@ export async function runSheet(
   if (output !== undefined) {
     const { position } = standing;
     const hoist = hoistTo(scenario, set, position);
-    const { driveline, mockup } = scenario;
+    const { driveline, mockup, mounts } = scenario;
     const page = sheetPage(
       {
         answer,
@@ -117,6 +118,7 @@ export async function runSheet(
         ...(hoist && { hoist }),
         toTape: readingsToTape(scenario, set, stanceOf(position)),
         ...(driveline && { driveline: drivelineAnswer(driveline, position) }),
+        ...(mounts && { mounts: mountsAnswer(scenario, mounts, set, position) }),
         ...(mockup && { mockup: setUp(scenario, mockup, set, stanceOf(position)) }),
         warnings: warnings.map((warning) => problemLine(warning, file, look)),
         drawings,

@@ -91,6 +91,7 @@ function sourceWords(
     const size = Math.round(inMassUnit(mass.kilograms, massUnit(units)));
     said.push(`${size} ${massUnit(units)}`);
   }
+  if (standing.supports.length > 3) said.push('shared as by equal springs');
   if (torque) {
     const size = number(inTorqueUnits(torque.engine, units));
     const by = torque.factorBy === 'file' ? 'the file' : '14 CFR 27.361, aircraft';

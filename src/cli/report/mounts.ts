@@ -38,25 +38,24 @@ export function mountsReport(
   all: boolean,
 ): Line[] {
   const { look } = telling;
-  const { position, standings, found } = answer;
+  const { position, found } = answer;
   const doubt = placeDoubt(found);
   return [
-    headline(answer, telling),
+    mountsHeadline(answer, telling),
     ...shutLines(answer, telling, all),
     ...setLines('Engine', whereWords(position, telling), look),
     ...(doubt === '' ? [] : paragraph('', doubt, look)),
     ...sizeLines(answer, telling),
     ...(all ? detailLines(answer, telling) : []),
-    ...stockLines(standings, telling, all),
-    ...openLines(answer, telling, all),
-    ...list('Check', contactWords(answer, telling), '; ', look).lines,
+    ...cutLines(answer, telling, all),
     ...loadLines(answer, telling),
     { label: '', text: MOUNT_CAUTION, flush: true },
     ...warnings.flatMap((text, w) => paragraph(w === 0 ? 'Warning' : '', text, look)),
   ];
 }
 
-function headline(answer: MountsAnswer, telling: Telling): Line {
+/** Whether all can be made and stays open. */
+export function mountsHeadline(answer: MountsAnswer, telling: Telling): Line {
   const { standings, gaps } = answer;
   const { units, look } = telling;
   const faulty = standings.filter(({ faults }) => faults.length > 0);
@@ -80,7 +79,17 @@ function isTold({ margin, isOwn }: MountsAnswer['gaps'][number]): boolean {
   return !isOwn && Number.isFinite(margin);
 }
 
-function shutLines(answer: MountsAnswer, telling: Telling, all: boolean): readonly Line[] {
+/** The cut list, what stays open, and what is drawn off what it is fixed to. */
+export function cutLines(answer: MountsAnswer, telling: Telling, all: boolean): readonly Line[] {
+  return [
+    ...stockLines(answer.standings, telling, all),
+    ...openLines(answer, telling, all),
+    ...list('Check', contactWords(answer, telling), '; ', telling.look).lines,
+  ];
+}
+
+/** What is not clear, but for what the headline says. */
+export function shutLines(answer: MountsAnswer, telling: Telling, all: boolean): readonly Line[] {
   const { lines, shorter } = list('Not clear', closed(answer, telling), '; ', telling.look);
   return all || lines.length <= SHUT ? lines : shorter!(SHUT);
 }
@@ -100,8 +109,25 @@ function closed({ standings, gaps }: MountsAnswer, { units, look }: Telling): st
 /** Columns of a mount's name. */
 const CALLED = 12;
 
-/** From pad to boss and from pad to support, then the tubes: a row each. */
-function sizeLines({ standings, mounts, loads }: MountsAnswer, telling: Telling): Line[] {
+/** Heads and rows of a table. */
+interface Cells {
+  readonly heads: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+function sizeLines(answer: MountsAnswer, telling: Telling): Line[] {
+  const { ways, tubes } = sizeCells(answer, telling);
+  return [
+    ...columnLines(ways.heads, ways.rows),
+    ...(tubes.rows.length === 0 ? [] : columnLines(tubes.heads, tubes.rows)),
+  ];
+}
+
+/** From pad to boss and from pad to support, and the tubes: a row each. */
+export function sizeCells(
+  { standings, mounts, loads }: MountsAnswer,
+  telling: Telling,
+): { readonly ways: Cells; readonly tubes: Cells } {
   const { units, look } = telling;
   const size = (mm: number): string => tape(mm, units, { round: 'nearest' }) + unit(units);
   const called = (text: string): string => name(text, look, CALLED);
@@ -133,10 +159,10 @@ function sizeLines({ standings, mounts, loads }: MountsAnswer, telling: Telling)
     ];
   });
   const heads = ['Tube', 'centre', 'up', 'plan', 'base cut', 'top cut', 'round', 'tilt'];
-  return [
-    ...columnLines(['', 'pad to boss', 'true'], ways),
-    ...(tubes.length === 0 ? [] : columnLines(heads, tubes)),
-  ];
+  return {
+    ways: { heads: ['', 'pad to boss', 'true'], rows: ways },
+    tubes: { heads, rows: tubes },
+  };
 }
 
 /** Each gusset's corner and third edge, and how each tube leans off plumb. */

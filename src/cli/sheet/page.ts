@@ -7,6 +7,7 @@ import { checkList } from './checklist.js';
 import { drivelinePart } from './driveline.js';
 import { paragraphOf, safe } from './html.js';
 import { mockupCard } from './mockup.js';
+import { mountsPart, patternsPart } from './mounts.js';
 import { answerPart, bindsPart, optionsPart, proofPart, roomPart, setUpCard } from './sections.js';
 import type { Sheet } from './sheet.js';
 import { styleFor } from './style.js';
@@ -52,11 +53,13 @@ ${sheet.mockup ? mockupCard(sheet.mockup, telling) : ''}
 ${bindsPart(sheet, telling)}
 ${sheet.driveline ? drivelinePart(sheet.driveline, telling) : ''}
 ${drawings.join('\n')}
+${sheet.mounts ? mountsPart(sheet.mounts, telling) : ''}
 ${optionsPart(sheet, telling)}
 ${roomPart(sheet, telling)}
 ${asBuiltPart(sheet.toTape, telling)}
 ${checkList(sheet.readings, sheet.drawings.dimensions, telling)}
 ${proofPart(sheet, telling)}
+${sheet.mounts ? patternsPart(sheet.mounts, telling) : ''}
 </body>
 </html>
 `;

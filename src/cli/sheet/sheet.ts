@@ -9,6 +9,7 @@ import type { SetUp } from '../../solver/fitup/set-up.js';
 import type { ToTape } from '../../solver/fitup/to-tape.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
 import type { DrivelineAnswer } from '../driveline-json.js';
+import type { MountsAnswer } from '../mounts-json.js';
 import type { Asked } from '../report/next.js';
 import type { PaperName } from './style.js';
 
@@ -24,6 +25,7 @@ export interface Sheet {
   /** Where the file has them. */
   readonly driveline?: DrivelineAnswer;
   readonly mockup?: SetUp;
+  readonly mounts?: MountsAnswer;
   /** What to tape once it hangs; the mock-up's adjusters first. */
   readonly toTape: readonly ToTape[];
   /** The file's warnings, one line each. */

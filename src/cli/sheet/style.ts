@@ -32,6 +32,11 @@ export function styleFor(paper: PaperName | undefined): string {
   pre { font: 10pt/1.25 'Liberation Mono', monospace; border: 0.2mm solid #777; padding: 2mm; margin: 0 0 1.5mm; white-space: pre-wrap }
   .adjusters td, .driveline td { white-space: nowrap }
   .adjusters td:first-child { white-space: normal; font-weight: bold }
+  .mounts .blank { width: 24mm }
+  .mounts td:first-child { font-weight: bold }
+  .pattern { break-inside: avoid; margin: 0 0 3mm }
+  .pattern svg { display: block }
+  .pattern text { fill: #000; stroke: none }
   .order { break-inside: avoid }
   ol { margin: 0 0 1.5mm; padding-left: 8mm }
   .card td:first-child { font-weight: bold }

@@ -3,7 +3,7 @@
  * are hulls of lines drawn round them, which hold them: what is measured is never more than what there is.
  */
 
-import type { PlateMount } from '../../model/mounts.js';
+import type { MountEnd, PlateMount } from '../../model/mounts.js';
 import type { Solid, Vec3 } from '../../model/scenario.js';
 import { plus } from '../../model/vector.js';
 import type { Gusset } from './gusset.js';
@@ -23,6 +23,35 @@ export interface PieceSolid {
   readonly solid: Solid;
 }
 
+/** The room that a socket on a bolt needs. */
+export interface SocketSolid {
+  readonly end: MountEnd;
+  /** Which hole of its plate, counted from 1. */
+  readonly hole: number;
+  /** Vehicle frame. */
+  readonly solid: Solid;
+}
+
+/** The sockets on the bolts of both plates, where the file gives their size. */
+export function socketSolids(
+  { base, upper }: MountPieces,
+  mount: PlateMount,
+): readonly SocketSolid[] {
+  const sizes = { base: mount.base.socket, upper: mount.boss.socket };
+  return [base, upper].flatMap((plate): SocketSolid[] => {
+    const size = sizes[plate.end];
+    if (!size) return [];
+    return plate.holes.map(({ at }, h) => {
+      const middle = offPlate(plate, at);
+      return {
+        end: plate.end,
+        hole: h + 1,
+        solid: hull(rod(plate, middle, size.diameter, [0, size.length])),
+      };
+    });
+  });
+}
+
 /** Flats round a tube: they stand off its skin by a hundredth of its radius at the most. */
 const FLATS = 24;
 
@@ -37,7 +66,19 @@ export function pieceSolids(
     ...gussets.map((gusset, i): PieceSolid => {
       return { piece: 'gusset', number: i + 1, solid: hull(wedge(gusset)) };
     }),
-    ...(insulator ? [{ piece: 'insulator' as const, solid: hull(puck(upper, insulator)) }] : []),
+    ...(insulator
+      ? [
+          {
+            piece: 'insulator' as const,
+            solid: hull(
+              rod(upper, upper.centre, insulator.diameter, [
+                -upper.thick - insulator.height,
+                -upper.thick,
+              ]),
+            ),
+          },
+        ]
+      : []),
   ];
 }
 
@@ -69,19 +110,18 @@ function wedge({ corner, onPlate, onTube, square, thick }: Gusset): Vec3[] {
   ]);
 }
 
-/** The rubber between upper plate and boss. */
-function puck(
-  { centre, normal, lie, thick }: Plate,
-  { height, diameter }: NonNullable<PlateMount['insulator']>,
+/** A round thing square to a plate, from so far to so far along its normal. */
+function rod(
+  { normal, lie }: Plate,
+  middle: Vec3,
+  diameter: number,
+  ends: readonly [number, number],
 ): Vec3[] {
   const radius = diameter / 2 / Math.cos(Math.PI / FLATS);
   return clocks().flatMap((clock) => {
-    const rim = plus(
-      plus(centre, lie.u, radius * Math.cos(clock)),
-      lie.v,
-      radius * Math.sin(clock),
-    );
-    return [plus(rim, normal, -thick), plus(rim, normal, -thick - height)];
+    const out = plus(middle, lie.u, radius * Math.cos(clock));
+    const rim = plus(out, lie.v, radius * Math.sin(clock));
+    return ends.map((far) => plus(rim, normal, far));
   });
 }
 

@@ -1,6 +1,6 @@
 /** The two faces that a mount joins: the boss on the block, the pad on the frame. */
 
-import type { PlateMount } from '../mounts.js';
+import type { PlateMount, Socket } from '../mounts.js';
 import type { Path, Vec3 } from '../scenario.js';
 import type { RawMounts } from '../schema.js';
 import { cross, dot, lengthOf, minus, plus, unit } from '../vector.js';
@@ -30,12 +30,27 @@ export function readBoss(
     return undefined;
   }
   const twice = sayTwice(c, holes, at);
-  if (twice) return undefined;
+  const socket = readSocket(c, raw.socket, [...path, 'socket']);
+  if (twice || (raw.socket && !socket)) return undefined;
   const normal =
     raw.normal === undefined
       ? ownNormal(c, holes, path)
       : givenNormal(c, raw.normal, holes, [...path, 'normal']);
-  return normal && hole !== undefined ? { holes, normal, hole } : undefined;
+  return normal && hole !== undefined
+    ? { holes, normal, hole, ...(socket && { socket }) }
+    : undefined;
+}
+
+/** The room for a socket; undefined where there is none, or its problems are said. */
+export function readSocket(
+  c: Reading,
+  raw: RawMount['boss']['socket'],
+  path: Path,
+): Socket | undefined {
+  if (raw === undefined) return undefined;
+  const size = (key: keyof Socket) => c.size(raw[key], [...path, key], 'it', 'bad length');
+  const [diameter, length] = [size('diameter'), size('length')];
+  return diameter === undefined || length === undefined ? undefined : { diameter, length };
 }
 
 /** Says which holes are there twice. */

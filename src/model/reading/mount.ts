@@ -6,7 +6,7 @@ import type { Path, Side } from '../scenario.js';
 import type { RawLength, RawMounts } from '../schema.js';
 import type { Census } from './census.js';
 import { all } from './items.js';
-import { readBoss, readPad, sayTwice } from './mount-faces.js';
+import { readBoss, readPad, readSocket, sayTwice } from './mount-faces.js';
 import type { Reading } from './reading.js';
 
 type RawMount = RawMounts['make'][string];
@@ -117,7 +117,9 @@ function readBase(
   });
   const hole =
     raw.hole === undefined ? 0 : c.size(raw.hole, [...path, 'hole'], 'a hole', 'bad length');
+  const socket = readSocket(c, raw.socket, [...path, 'socket']);
   if (!size || thick === undefined || !holes || hole === undefined) return undefined;
+  if (raw.socket && !socket) return undefined;
   if (holes.length > 0 && hole === 0) {
     c.say('missing', path, 'the holes have no diameter', { expected: 'hole: 1/2' });
     return undefined;
@@ -127,7 +129,7 @@ function readBase(
     Math.abs(along) + hole / 2 >= size[0] / 2 || Math.abs(across) + hole / 2 >= size[1] / 2;
   const off = holes.findIndex(isOff);
   if (off >= 0) c.say('bad range', [...at, off], 'this hole runs off the plate');
-  return twice || off >= 0 ? undefined : { size, thick, holes, hole };
+  return twice || off >= 0 ? undefined : { size, thick, holes, hole, ...(socket && { socket }) };
 }
 
 function readUpper(

@@ -11,6 +11,13 @@ const size2 = z.tuple([lengthSchema, lengthSchema], { error: 'two lengths, along
 const factor = z.number({ error: 'a number, more than 0' });
 const bossHole = z.tuple([place, place, place], { error: 'a point [x, y, z]' });
 
+const socketSchema = z
+  .strictObject({ diameter: lengthSchema, length: lengthSchema }, { error: 'diameter, length' })
+  .optional()
+  .describe(
+    'The room that a socket on each bolt needs, out from the plate on the side of the tube.',
+  );
+
 const bossSchema = z
   .strictObject(
     {
@@ -21,6 +28,7 @@ const bossSchema = z
         .optional()
         .describe('Out of the block, square to the face; from three holes unless given.'),
       hole: lengthSchema.describe('Diameter of the holes in the upper plate.'),
+      socket: socketSchema,
       on: name.optional().describe('The engine part that the boss is of.'),
     },
     { error: 'a boss: holes and hole' },
@@ -52,6 +60,7 @@ const basePlateSchema = z
         .optional()
         .describe("From the pad's point: back, and to the right (up, on a side face)."),
       hole: lengthSchema.optional().describe('Their diameter.'),
+      socket: socketSchema,
     },
     { error: 'a base plate: size' },
   )
@@ -93,10 +102,12 @@ const mountSchema = z.strictObject(
   {
     boss: bossSchema,
     pad: padSchema,
-    tube: z.strictObject(
-      { diameter: lengthSchema, wall: lengthSchema },
-      { error: 'the tube: diameter and wall' },
-    ),
+    tube: z
+      .strictObject(
+        { diameter: lengthSchema, wall: lengthSchema },
+        { error: 'the tube: diameter and wall' },
+      )
+      .describe('The tube between the two plates.'),
     insulator: z
       .strictObject({ height: lengthSchema, diameter: lengthSchema }, { error: 'height, diameter' })
       .optional()
@@ -124,9 +135,12 @@ const supportSchema = z.strictObject(
 const passageSchema = z.strictObject(
   {
     ...shapes,
-    solids: z.array(solidSchema, { error: 'a list of solids' }).optional(),
+    solids: z
+      .array(solidSchema, { error: 'a list of solids' })
+      .optional()
+      .describe('Several solids that make one passage.'),
     gap: lengthSchema.optional().describe('What every mount must leave it; 0 unless given.'),
-    why: text.optional(),
+    why: text.optional().describe('What it is for, for the reader.'),
   },
   { error: 'a passage, with a solid' },
 );
@@ -174,7 +188,10 @@ export const mountsSchema = z
         .describe('What a mount must leave to parts that it is not fixed to; 0 unless given.'),
       passages: z
         .strictObject(
-          { engine: passages.optional(), chassis: passages.optional() },
+          {
+            engine: passages.optional().describe('From the engine datum, riding with the engine.'),
+            chassis: passages.optional().describe('From the chassis datum.'),
+          },
           { error: 'engine and chassis passages' },
         )
         .optional()

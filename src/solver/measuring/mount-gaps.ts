@@ -7,19 +7,27 @@
  * the engine, which does not rock against that one.
  */
 
-import { pieceSolids } from '../../geometry/mounts/solids.js';
+import { pieceSolids, socketSolids } from '../../geometry/mounts/solids.js';
 import type { PieceName } from '../../geometry/mounts/solids.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
 import { partNames } from '../../model/options.js';
-import type { OptionSet, Part, Passage, Rule, RuleEnd, Scenario } from '../../model/scenario.js';
+import type {
+  OptionSet,
+  Part,
+  Passage,
+  Rule,
+  RuleEnd,
+  Scenario,
+  Solid,
+} from '../../model/scenario.js';
 import type { Seat } from '../../model/stance.js';
 import { measureAt } from './measure.js';
 
 /** One piece of a mount. */
 export interface PieceOf {
   readonly mount: string;
-  readonly piece: PieceName;
-  /** Which gusset. */
+  readonly piece: PieceName | 'base socket' | 'upper socket';
+  /** Which gusset, or the socket on which bolt of its plate. */
   readonly number?: number;
 }
 
@@ -69,7 +77,9 @@ export function mountGaps(
   standings: readonly MountStanding[],
 ): MountGaps {
   const pieces = standings.flatMap(piecesOf);
-  const solid = pieces.filter(({ standing }) => !standing.mount.insulator);
+  const sockets = standings.flatMap(socketsOf);
+  // A bolt is turned with the engine at rest.
+  const solid = [...pieces.filter(({ standing }) => !standing.mount.insulator), ...sockets];
   const soft = pieces.filter(({ standing }) => standing.mount.insulator);
   const found = [
     ...measured({ ...scenario, rock: 0, lift: 0 }, set, seat, solid, pieces),
@@ -85,17 +95,44 @@ export function mountGaps(
 function piecesOf(standing: MountStanding): Piece[] {
   const { mount, pieces } = standing;
   if (!pieces) return [];
-  return pieceSolids(pieces, mount).map(({ piece, number, solid }, i) => ({
-    part: {
-      name: `${MARK}mount${MARK}${mount.name}${MARK}${i}`,
-      side: 'chassis',
-      kind: 'engine mount',
-      solids: [solid],
-      mirrored: false,
-    },
-    piece: { mount: mount.name, piece, ...(number !== undefined && { number }) },
-    standing,
-  }));
+  return pieceSolids(pieces, mount).map(({ piece, number, solid }) =>
+    asPart(standing, solid, {
+      mount: mount.name,
+      piece,
+      ...(number !== undefined && { number }),
+    }),
+  );
+}
+
+function socketsOf(standing: MountStanding): Piece[] {
+  const { mount, pieces } = standing;
+  if (!pieces) return [];
+  return socketSolids(pieces, mount).map(({ end, hole, solid }) =>
+    asPart(standing, solid, { mount: mount.name, piece: `${end} socket`, number: hole }),
+  );
+}
+
+function asPart(standing: MountStanding, solid: Solid, piece: PieceOf): Piece {
+  const name = [MARK, piece.mount, piece.piece, piece.number ?? ''].join(MARK);
+  const part: Part = {
+    name,
+    side: 'chassis',
+    kind: 'engine mount',
+    solids: [solid],
+    mirrored: false,
+  };
+  return { part, piece, standing };
+}
+
+function isSocket({ piece }: Piece): boolean {
+  return piece.piece.endsWith(' socket');
+}
+
+/** Whether two pieces are to be measured against each other: those of two mounts, a socket and its own mount's. */
+function isApart(piece: Piece, other: Piece): boolean {
+  if (!isSocket(piece)) return other.standing !== piece.standing;
+  const own = piece.piece.piece === 'base socket' ? 'base plate' : 'upper plate';
+  return other.standing !== piece.standing || other.piece.piece !== own;
 }
 
 interface Found {
@@ -123,16 +160,23 @@ function measured(
   const rules = own.flatMap((piece) => [
     ...names
       .filter((name) => !piece.standing.mount.inPlaceOf.includes(name))
-      .map((name) => rule(piece, name, isFixedTo(piece, name) || isOwn(piece, name) ? 0 : gap)),
-    ...rooms.map((room) => rule(piece, room.part.name, room.gap)),
+      .map((name) => rule(piece, name, isNear(piece, name) ? 0 : gap)),
+    ...(isSocket(piece) ? [] : rooms.map((room) => rule(piece, room.part.name, room.gap))),
     ...all
-      .filter((other) => all.indexOf(other) > all.indexOf(piece) || !own.includes(other))
-      .filter((other) => other.standing !== piece.standing)
+      .filter(
+        (other) =>
+          isSocket(piece) || !own.includes(other) || all.indexOf(other) > all.indexOf(piece),
+      )
+      .filter((other) => isApart(piece, other))
       .map((other) => rule(piece, other.part.name, 0)),
   ]);
   const bay: Scenario = {
     ...scenario,
-    parts: [...scenario.parts, ...rooms.map(({ part }) => part), ...all.map(({ part }) => part)],
+    parts: [
+      ...scenario.parts,
+      ...rooms.map(({ part }) => part),
+      ...new Set([...all, ...own].map(({ part }) => part)),
+    ],
     rules,
     limits: [],
     choices: scenario.choices.map((choice) => ({
@@ -141,11 +185,13 @@ function measured(
     })),
     measurements: [],
   };
-  const byName = new Map(all.map((piece) => [piece.part.name, piece]));
+  const byName = new Map([...all, ...own].map((piece) => [piece.part.name, piece]));
   const roomByName = new Map(rooms.map(({ part }, i) => [part.name, passages[i]!.part.name]));
   return measureAt(bay, set, seat).readings.flatMap((reading): Found[] => {
-    const mine = own.find(({ part }) => reading.between.includes(part.name));
-    if (!mine) return [];
+    const both = own.filter(({ part }) => reading.between.includes(part.name));
+    const mine = both.find(isSocket) ?? both[0];
+    // A part is not drawn out past a socket that is put on for a moment.
+    if (!mine || (isSocket(mine) && reading.comingOut)) return [];
     const other = reading.between.find((name) => name !== mine.part.name)!;
     if (mine.standing.mount.inPlaceOf.includes(other)) return [];
     const piece = byName.get(other);
@@ -158,7 +204,7 @@ function measured(
           other: piece
             ? { of: 'mount', ...piece.piece }
             : { of: room === undefined ? 'part' : 'passage', name: room ?? other },
-          isOwn: isOwn(mine, other),
+          isOwn: isOwn(mine, other) && !isSocket(mine),
           comingOut,
           needed,
           gap: least,
@@ -182,6 +228,11 @@ function isFixedTo({ piece, standing }: Piece, name: string): boolean {
 function isOwn({ standing }: Piece, name: string): boolean {
   const { pad, boss } = standing.mount;
   return name === pad.on || name === boss.on;
+}
+
+/** Whether a piece may come as near to a part as it likes, short of it: no gap is asked of a socket. */
+function isNear(piece: Piece, name: string): boolean {
+  return isSocket(piece) || isFixedTo(piece, name) || isOwn(piece, name);
 }
 
 function rule({ part }: Piece, name: string, gap: number): Rule {

@@ -84,6 +84,28 @@ describe('a mount, by hand', () => {
     );
   });
 
+  it('has an upper plate that holds the holes by a margin, and the foot of the tube by half of one', () => {
+    const narrow: PlateMount['boss'] = {
+      ...UPRIGHT.boss,
+      holes: [
+        [-70, 0, 254],
+        [70, 0, 254],
+      ],
+    };
+    expect(piecesAt({ ...UPRIGHT, boss: narrow }).upper.outline).toEqual([
+      [-95, -37.5],
+      [95, -37.5],
+      [95, 37.5],
+      [-95, 37.5],
+    ]);
+    // Leaning back at 45 degrees the foot is half as long again, and a little less.
+    const leaning = { ...narrow, holes: narrow.holes.map(([x, y, z]): Vec3 => [x, y + 242, z]) };
+    const outline = piecesAt({ ...UPRIGHT, boss: leaning }).upper.outline;
+    expect(outline[2]![1]).toBeCloseTo(25 * Math.SQRT2 + 12.5, 9);
+    const upper = { thick: 6, margin: 25, size: [200, 120] } as const;
+    expect(piecesAt({ ...UPRIGHT, boss: narrow, upper }).upper.outline[2]).toEqual([100, 60]);
+  });
+
   it('weighs what its steel does', () => {
     // 7,850 kg/m3, common practice for steel: a plate of 200 x 160 x 6 with a 12 mm hole, a ring of 50 x 4.
     const stock = stockOf(piecesAt(UPRIGHT));
@@ -106,6 +128,7 @@ describe('a mount, by hand', () => {
       'tube off plate',
     ]);
     expect(faultsOf({ base: { ...UPRIGHT.base, holes: [[28, 0]] } })).toEqual(['tube over hole']);
+    expect(faultsOf({ base: { ...UPRIGHT.base, holes: [[3, 4]] } })).toEqual(['tube over hole']);
     const gussets = {
       count: 1,
       ends: ['base'],
@@ -140,9 +163,9 @@ function overPatterns(check: (pieces: MountPieces, mount: PlateMount, position: 
       applied++;
       check(pieces, { ...mount, pad }, position);
     }),
-    { numRuns: 60, seed: 20261 },
+    { numRuns: 35, seed: 20261 },
   );
-  expect(applied).toBeGreaterThan(30);
+  expect(applied).toBeGreaterThan(20);
 }
 
 const patternOf = (pieces: MountPieces, piece: Pattern['piece']): Pattern =>
@@ -216,9 +239,12 @@ describe('flat patterns', () => {
         expect(lengthOf(cross(minus(gusset.onPlate, tube.from), tube.axis))).toBeGreaterThan(
           tube.radius,
         );
+        // Up the tube from its plate, whichever end that is at.
+        expect(dot(minus(gusset.onTube, gusset.corner), plate.normal)).toBeGreaterThan(0);
         const { solid } = solids[g]!;
         if (solid.shape !== 'hull') throw new Error('no hull');
-        const [a, , b, , c] = solid.points;
+        const [a, other, b, , c] = solid.points;
+        same([distance(a!, other!)], [gusset.thick]);
         const pattern = patterns.find(
           ({ at }) => at!.end === gusset.end && at!.numbers.includes(gusset.number),
         )!;
