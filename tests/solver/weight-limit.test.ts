@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { axleLoadsUnder } from '../../src/geometry/weight.js';
 import type { OptionDomains } from '../../src/model/options.js';
 import { optionSets } from '../../src/model/options.js';
+import { withTrims } from '../../src/model/trims.js';
 import type { Limit, Scenario } from '../../src/model/scenario.js';
 import { COORDINATES } from '../../src/model/scenario.js';
 import { boxOf, endsOf } from '../../src/solver/box.js';
@@ -169,6 +170,25 @@ describe('the load on the front axle', () => {
       }, 0);
     const [straight, yawed] = [0, yaw].map((by) => limit.value(set, [10, 0, 0, 0, 0, by]));
     expect(straight! - yawed!).toBeCloseTo(back / 2800, 9);
+  });
+
+  test('is the same with a face cut back, whose part has a load', () => {
+    const whole = bayWith({ max: 780 });
+    const trim = { part: 'battery', cut: 'up', upTo: 5, hours: 1, cost: 0 } as const;
+    const scenario = { ...whole, trims: [trim] };
+    const cut = withTrims(scenario, [3]);
+    const [limit] = scenario.limits;
+    const x = [20, 0, 0, 0.02];
+    // To and fro: what is ready for one of the two scenarios is not so for the other.
+    for (const [s, set] of [
+      [cut, [1, 1]],
+      [scenario, [1]],
+      [cut, [0, 1]],
+      [scenario, [0]],
+    ] as const) {
+      const ready = readyLimit(s, limit!) as WeightLimit;
+      expect(ready.value(set, x)).toBeCloseTo(frontOf(set, x), 9);
+    }
   });
 
   test('has rows above its slack all over a box, under every open option, and bounds around it', () => {
