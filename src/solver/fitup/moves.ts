@@ -56,7 +56,7 @@ export interface Order {
 }
 
 /** Moves looked at before marks are made finer, and in all. */
-const MOST_LOOKS = 400;
+const MOST_LOOKS = 700;
 /** Millimetres of length that no one turns. */
 const NOTHING = 1e-7;
 /** Shares of a way at which ranges are looked at. */

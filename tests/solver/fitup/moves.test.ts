@@ -152,11 +152,79 @@ describe('the order to turn adjusters in', () => {
   });
 
   it('lets what touches at the start come no nearer', () => {
-    const wall = `{ wall: { kind: firewall, box: { x: [95, 120], y: [-900, 900], z: [-900, 900] } } }`;
+    const wall = `{ wall: { kind: firewall, box: { x: [99, 120], y: [-900, 900], z: [-900, 900] } } }`;
     const { found } = setFrom(bay(wall), LEVEL, stanceFrom([-20, 0, 10, 0, 0, 0]));
     const { order } = found.now!;
     expect(order.found).toBe(true);
-    expect(Math.min(...order.moves.map(({ least }) => least!.gap))).toBeGreaterThanOrEqual(-5.001);
+    expect(Math.min(...order.moves.map(({ least }) => least!.gap))).toBeGreaterThanOrEqual(-1.11);
+  });
+
+  it('takes no lengths that would have parts inside one another', () => {
+    const wall = `{ wall: { kind: firewall, box: { x: [90, 120], y: [-900, 900], z: [-900, 900] } } }`;
+    const { found } = setFrom(bay(wall), LEVEL, stanceFrom([-20, 0, 10, 0, 0, 0]));
+    expect(found.now!.impossible).toEqual([['block', 'wall']]);
+    expect(found.now!.order).toEqual({ moves: [], found: false, looked: 0 });
+  });
+
+  it('does not end where an eighth of a turn too much would touch', () => {
+    // 0.2 mm above the pad, where a turnbuckle of 3 mm pitch stops at 0.75 a step.
+    const pad = `{ pad: { kind: crossmember, box: { x: [-200, 200], y: [-50, 50], z: [-150, -100] } }, ${FAR.slice(1)}`;
+    const coarse = SQUARE.map((one) => ({ ...one, lead: 6 }));
+    const from = stanceFrom([0, 0, 50.1, 0, 0, 0]);
+    const { found } = setFrom(bay(pad), from, stanceFrom([0, 0, 0.2, 0, 0, 0]), coarse);
+    expect(found.now!.lands.height).toBeLessThan(0);
+    expect(found.touching).toEqual([['block', 'pad']]);
+    expect(found.now!.order.found).toBe(false);
+  });
+
+  it('tells moves that add up to the turns, where lengths nearly agree too', () => {
+    const posts = [
+      along('left front', [-100, -100, -100], [0, 0, 1]),
+      along('right front', [-100, 100, -100], [0, 0, 1]),
+      along('left rear', [100, -100, -100], [0, 0, 1]),
+      along('right rear', [100, 100, -100], [0, 0, 1]),
+    ].map((one, k) => ({ ...one, lead: 1.7, now: LONG + [0, 0, 0, 1.9][k]! }));
+    const found = setUp(bay(FAR), { adjusters: posts, without: [], off: [] }, [], stanceFrom([0, 0, 21, 0, 0, 0])); // prettier-ignore
+    expect(found.now!.order.found).toBe(true);
+    const sums = posts.map(() => 0);
+    for (const { turned } of found.now!.order.moves) {
+      for (const { adjuster, turns } of turned) sums[adjuster]! += turns;
+    }
+    expect(sums).toEqual(found.adjusters.map(({ turns }) => turns));
+  });
+
+  it('stays inside a range that an eighth of a turn would pass', () => {
+    const tight = SQUARE.map((one) => ({ ...one, range: { min: LONG - 200, max: LONG + 30 } }));
+    const from = stanceFrom([0, 0, 0.1, 0, 0, 0]);
+    const { found } = setFrom(bay(FAR), from, stanceFrom([0, 0, 30, 0, 0, 0]), tight);
+    // 29.9 mm is 14.95 turns of 2: the nearest eighth, 15, would go to 30.1.
+    expect(found.adjusters[0]!.turns).toBe(14.875);
+    expect(found.now!.order.found).toBe(true);
+  });
+
+  it('sees a link that leaves its range on the way', () => {
+    // Turned 90 mm back, a leaning link is shortest in between.
+    const swing: Adjuster = {
+      ...along('swing', [0, -100, 0], [0, 1, 0]),
+      frame: [45, -400, 0],
+      range: { min: 301, max: 320 },
+    };
+    const links = [SQUARE[3]!, SQUARE[4]!, SQUARE[5]!, swing];
+    const { found } = setFrom(bay(FAR), LEVEL, stanceFrom([90, 0, 0, 0, 0, 0]), links);
+    const { order, stance } = found.now!;
+    expect(order.found).toBe(true);
+    let last = stance;
+    let least = Infinity;
+    for (const { to } of order.moves) {
+      const [a, b] = [stanceVector(last), stanceVector(to)];
+      for (let k = 0; k <= 20; k++) {
+        const at = stanceFrom(a.map((value, j) => value + (k / 20) * (b[j]! - value)));
+        least = Math.min(least, lengthOf(swing, at));
+      }
+      last = to;
+    }
+    // Straight back it would come to 300.
+    expect(least).toBeGreaterThan(300.95);
   });
 
   it('turns what binds together, and holds what nothing holds', () => {
