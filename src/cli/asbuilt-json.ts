@@ -1,7 +1,8 @@
 /** An as-built check for programs: lengths in the units asked for, angles in degrees. */
 
 import type { MeasuredReading } from '../model/measured.js';
-import type { Scenario } from '../model/scenario.js';
+import { inMassUnit, massUnit } from '../model/mass.js';
+import type { Limit, Scenario } from '../model/scenario.js';
 import { STANCE_MOTIONS } from '../model/stance.js';
 import { inUnits } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
@@ -9,7 +10,7 @@ import type { AsBuilt } from '../solver/fitup/as-built.js';
 import { stanceJson } from './mockup-json.js';
 
 export function asBuiltJson(
-  { verdict, meant, readings, unused, estimate, within, built, next }: AsBuilt,
+  { verdict, meant, readings, unused, unchecked, estimate, within, built, next }: AsBuilt,
   { scenario, units }: { readonly scenario: Scenario; readonly units: Units },
 ): object {
   const length = (mm: number): number => rounded(inUnits(mm, units));
@@ -40,9 +41,10 @@ export function asBuiltJson(
       leftOut: estimate.doubtful.includes(reading),
     })),
     atOdds: estimate.atOdds.map(called),
-    notUsed: unused.map(called),
+    notUsed: unused.map(({ reading, why }) => ({ name: called(reading), why })),
+    unchecked: unchecked.map(called),
     ...(built && {
-      margin: length(built.standing.margin),
+      margin: Number.isFinite(built.standing.margin) ? length(built.standing.margin) : null,
       rules: built.rules.map(({ reading, within: by }) => ({
         between: reading.between,
         measured: reading.measured,
@@ -52,11 +54,11 @@ export function asBuiltJson(
         margin: length(reading.margin),
         within: length(by),
       })),
-      limits: built.limits.map(({ reading, broken }) => ({
-        quantity: reading.limit.quantity.of,
-        met: reading.met,
-        broken,
-      })),
+      limits: built.limits.map(({ reading: { limit, value: is, met }, within: by, kept }) => {
+        const size = sizeOf(limit.quantity.of, units);
+        return { quantity: limit.quantity.of, value: size(is), within: size(by), met, kept };
+      }),
+      uncured: built.uncured.map(({ reading }) => reading.between),
       ...(built.again && {
         turns: Object.fromEntries(
           built.again.adjusters.map(({ adjuster, turns }) => [adjuster.name, turns]),
@@ -65,6 +67,14 @@ export function asBuiltJson(
     }),
     next: next.map(({ name }) => name),
   };
+}
+
+/** A limit's value in the units asked for: a length, degrees, or a weight. */
+function sizeOf(of: Limit['quantity']['of'], units: Units): (value: number) => number {
+  if (of === 'front axle load') return (kg) => rounded(inMassUnit(kg, massUnit(units)));
+  if (of === 'pitch' || of === 'joint angle' || of === 'joint difference')
+    return (radians) => rounded((radians * 180) / Math.PI);
+  return (mm) => rounded(inUnits(mm, units));
 }
 
 function rounded(value: number): number {

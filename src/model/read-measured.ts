@@ -20,6 +20,9 @@ import type { RawLength } from './schema.js';
 import { measuredSchema } from './schema/measured.js';
 import type { RawMeasured } from './schema/measured.js';
 
+/** Radians: an angle finder held the wrong way round reads more. */
+const STEEPEST = Math.PI / 4;
+
 /** Millimetres: a coordinate that a datum fixes, said again, must be the same. */
 const SAME = 1e-6;
 
@@ -95,6 +98,12 @@ class Sheet {
       ...this.angles(),
       ...this.adjusters(),
     ];
+    const what = found.map(({ value: _, error: __, ...wanted }) => JSON.stringify(wanted));
+    found.forEach(({ name }, i) => {
+      if (what.indexOf(what[i]!) === i) return;
+      const message = `'${name}' is read more than once, and counts as often`;
+      c.say('duplicate', [], message, { severity: 'warning' });
+    });
     if (found.length === 0 && c.problems.length === 0) {
       c.say('missing', [], 'nothing is read in this file', {
         expected: 'gaps, points, angles or adjusters',
@@ -107,7 +116,7 @@ class Sheet {
     const { c } = this;
     if (c.faulty(path)) return [];
     const between = this.pair(raw.between, [...path, 'between']);
-    const read = this.taped(raw.reads, [...path, 'reads']);
+    const read = this.taped(raw.reads, [...path, 'reads'], 0);
     if (!between || !read) return [];
     const measured = raw.measured ?? 'nearest';
     const how = measured === 'nearest' ? '' : `, ${measured}`;
@@ -144,7 +153,12 @@ class Sheet {
     const { value, error } = splitError(words.distance);
     const plain = `${value} ${words.word} ${splitError(words.datum).value}`;
     const place = new Frame(c, 'chassis', 'chosen').coordinate(plain, at, axis);
-    const own = error ?? splitError(words.datum).error;
+    const { error: after } = splitError(words.datum);
+    if (error !== undefined && after !== undefined) {
+      c.say('bad length', at, 'this carries two measuring errors', { expected: 'one of them' });
+      return [];
+    }
+    const own = error ?? after;
     const off = own === undefined ? this.error : this.positive(own, at, 'length');
     if (!point || place === undefined || off === undefined) return [];
     const along = { x: 'fore-aft', y: 'side-to-side', z: 'up-down' }[axis];
@@ -193,6 +207,12 @@ class Sheet {
       const read = given[angle];
       const value = read === undefined ? undefined : c.angle(read, ['angles', angle]);
       if (value === undefined) return [];
+      if (Math.abs(value) > STEEPEST) {
+        c.say('bad number', ['angles', angle], 'no engine stands as steep as this', {
+          expected: 'degrees from level, less than 45',
+        });
+        return [];
+      }
       const own = angle === 'pitch' ? value + rake : value;
       return [{ of: 'angle', name: `${angle} by angle finder`, angle, value: own, error }];
     });
@@ -208,15 +228,31 @@ class Sheet {
         c.sayUnknown(path, adjuster, known, known.join(', ') || 'an adjuster of the mock-up');
         return [];
       }
-      const taped = this.taped(read, path);
+      const { range } = scenario.mockup!.adjusters.find(({ name }) => name === adjuster)!;
+      const taped = this.taped(read, path, 0);
+      if (
+        taped &&
+        (taped.value < range.min - taped.error || taped.value > range.max + taped.error)
+      ) {
+        c.say('bad length', path, 'this is outside the range of the adjuster');
+        return [];
+      }
       return taped ? [{ of: 'adjuster' as const, name: adjuster, adjuster, ...taped }] : [];
     });
   }
 
-  /** What a tape reads, with its error. */
-  private taped(raw: RawLength, path: Path): { value: number; error: number } | undefined {
+  /** What a tape reads, no less than `least`, with its error. */
+  private taped(
+    raw: RawLength,
+    path: Path,
+    least: number,
+  ): { value: number; error: number } | undefined {
     const { value: plain, error: own } = splitError(raw);
     const value = this.c.length(plain, path);
+    if (value !== undefined && value < least) {
+      this.c.say('bad length', path, 'a tape reads no less than 0');
+      return undefined;
+    }
     const error = own === undefined ? this.error : this.positive(own, path, 'length');
     return value === undefined || error === undefined ? undefined : { value, error };
   }

@@ -19,18 +19,26 @@ const UNIFIED: Readonly<Record<string, { readonly unc: number; readonly unf: num
   '5/8': { unc: 11, unf: 18 },
   '3/4': { unc: 10, unf: 16 },
   // From memory, the same standard.
+  '9/16': { unc: 12, unf: 18 },
   '7/8': { unc: 9, unf: 14 },
   '1': { unc: 8, unf: 12 },
+  '1 1/8': { unc: 7, unf: 12 },
+  '1 1/4': { unc: 7, unf: 12 },
 };
 
-/** Coarse pitches in millimetres (ISO 261, as printed in fastener charts; M14, M20 and M24 from memory). */
-const METRIC: Readonly<Record<string, number>> = {
-  '10': 1.5,
-  '12': 1.75,
-  '14': 2,
-  '16': 2,
-  '20': 2.5,
-  '24': 3,
+/**
+ * Pitches in millimetres, the coarse one first (ISO 261, as printed in fastener charts for M10, M12 and M16 coarse;
+ * the others from memory).
+ */
+const METRIC: Readonly<Record<string, readonly number[]>> = {
+  '10': [1.5, 1.25, 1],
+  '12': [1.75, 1.5, 1.25],
+  '14': [2, 1.5],
+  '16': [2, 1.5],
+  '18': [2.5, 1.5],
+  '20': [2.5, 2, 1.5],
+  '22': [2.5, 1.5],
+  '24': [3, 2],
 };
 
 export const THREAD_EXPECTED = 'a thread such as 3/4-10, 5/8 UNF, M16 or M16x1.5';
@@ -46,17 +54,27 @@ export function parseThread(text: string): Thread | { readonly problem: string }
 }
 
 function unified(text: string): Thread | { readonly problem: string } | undefined {
-  const match = /^(\d+(?:\/\d+)?)(?: ?- ?(\d+)(?: un[cf])?| (un[cf]))$/.exec(text);
+  const match =
+    /^((?:1 )?[1-9]\d?\/(?:2|4|8|16|32)|[12])(?: ?- ?(\d+)(?: (un[cf]))?| (un[cf]))$/.exec(text);
   if (match === null) return undefined;
-  const [, size, count, series] = match;
+  const [, size, count, series, alone] = match;
+  const [over, under] = size!.replace(/^1 /, '').split('/').map(Number);
+  if (under !== undefined && over! >= under) return undefined;
   const known = UNIFIED[size!];
+  const wanted = (series ?? alone) as 'unc' | 'unf' | undefined;
+  if (wanted !== undefined && known === undefined) {
+    return { problem: `'${size}' is in no series known here; say its threads an inch alone` };
+  }
   if (count === undefined) {
-    if (known === undefined)
-      return { problem: `'${size}' is in no series known here; say its threads an inch` };
-    const own = known[series as 'unc' | 'unf'];
+    const own = known![wanted!];
     return { name: `${size}-${own}`, pitch: MM_PER_INCH / own, standard: true };
   }
   const own = Number(count);
+  if (wanted !== undefined && known![wanted] !== own) {
+    return {
+      problem: `${size} ${wanted.toUpperCase()} has ${known![wanted]} threads an inch, not ${own}`,
+    };
+  }
   return held({
     name: `${size}-${own}`,
     pitch: MM_PER_INCH / own,
@@ -65,19 +83,16 @@ function unified(text: string): Thread | { readonly problem: string } | undefine
 }
 
 function metric(text: string): Thread | { readonly problem: string } | undefined {
-  const match = /^m ?(\d+)(?: ?[x×*] ?(\d*\.?\d+))?$/.exec(text);
+  const match = /^m ?([1-9]\d?)(?: ?[x×*] ?(\d*\.?\d+))?$/.exec(text);
   if (match === null) return undefined;
   const [, size, own] = match;
-  const coarse = METRIC[size!];
+  const known = METRIC[size!];
   if (own === undefined) {
-    if (coarse === undefined) return { problem: `the pitch of M${size} is not known here; say it` };
-    return { name: `M${size}x${coarse}`, pitch: coarse, standard: true };
+    if (known === undefined) return { problem: `the pitch of M${size} is not known here; say it` };
+    return { name: `M${size}x${known[0]!}`, pitch: known[0]!, standard: true };
   }
-  return held({
-    name: `M${size}x${Number(own)}`,
-    pitch: Number(own),
-    standard: Number(own) === coarse,
-  });
+  const pitch = Number(own);
+  return held({ name: `M${size}x${pitch}`, pitch, standard: known?.includes(pitch) === true });
 }
 
 function held(thread: Thread): Thread | { readonly problem: string } {

@@ -5,9 +5,12 @@ import type { Units } from '../model/tape.js';
 import { STANCE_MOTIONS, stanceFrom, stanceVector } from '../model/stance.js';
 import type { Stance, StanceMotion } from '../model/stance.js';
 import type { MeasuredReading } from '../model/measured.js';
-import type { AsBuilt, BuiltReading } from '../solver/fitup/as-built.js';
+import { isBroken, isKept } from '../solver/fitup/as-built.js';
+import type { AsBuilt, Unused } from '../solver/fitup/as-built.js';
+import type { BuiltReading } from '../solver/fitup/sureness.js';
 import type { StanceStep } from '../solver/fitup/set-up.js';
 import type { Wanted } from '../solver/fitup/observed.js';
+import { adjusterName, turnWords } from './fitup.js';
 import { name } from './text.js';
 import { whereWords } from './where.js';
 import { countOf, pairWords, sides, spare, unit } from './words.js';
@@ -41,7 +44,12 @@ export function withinWords(within: StanceStep, { units }: Pick<Telling, 'units'
 }
 
 /** How far a stance is from what was meant: `1/8 back, 0.3 deg tail-down`; nothing where it is on it. */
-export function offWords(is: Stance, meant: Stance, telling: Telling): string[] {
+export function offWords(
+  is: Stance,
+  meant: Stance,
+  telling: Telling,
+  motions: readonly StanceMotion[] = STANCE_MOTIONS,
+): string[] {
   const { scenario, units } = telling;
   const [right, left] = sides(scenario);
   const ways: Record<StanceMotion, readonly [string, string]> = {
@@ -53,6 +61,7 @@ export function offWords(is: Stance, meant: Stance, telling: Telling): string[] 
     yaw: [`tail to ${right}`, `tail to ${left}`],
   };
   return STANCE_MOTIONS.flatMap((motion, k) => {
+    if (!motions.includes(motion)) return [];
     const by = is[motion] - meant[motion];
     const way = ways[motion][by > 0 ? 0 : 1];
     if (k >= 3) {
@@ -64,40 +73,92 @@ export function offWords(is: Stance, meant: Stance, telling: Telling): string[] 
   });
 }
 
-/** The first line: go on or set it again, and by what. */
-export function builtHeadline(
-  { verdict, built, estimate, readings }: AsBuilt,
-  telling: Telling,
-): Said {
-  const { units } = telling;
-  const [tightest] = built?.rules ?? [];
-  const worst =
-    tightest === undefined
-      ? 'no rule to keep'
-      : `${spare(tightest.reading.margin, units)} give or take ${sureWords(tightest, telling)}: ${pairWords(tightest.reading, telling)}`;
+/** The first line: go on or set it again, and by which rule. */
+export function builtHeadline(found: AsBuilt, telling: Telling): Said {
+  const { verdict, built, unchecked } = found;
+  const rules = built?.rules ?? [];
+  const told = (rule: BuiltReading | undefined, otherwise: string): string =>
+    rule === undefined
+      ? otherwise
+      : `${spare(rule.reading.margin, telling.units)}, +- ${sureWords(rule, telling)}: ${pairWords(rule.reading, telling)}`;
   switch (verdict) {
-    case 'go on':
-      return { label: 'GO ON.', text: `${worst}.`, tone: 'good' };
+    case 'go on': {
+      const label = unchecked.length === 0 ? 'GO ON.' : 'GO ON, IF READ RIGHT.';
+      return { label, text: `${told(rules[0], 'no rule to keep')}.`, tone: 'good' };
+    }
     case 'set again': {
-      const missed = built!.limits.some(({ broken }) => broken);
-      const isShort = tightest !== undefined && tightest.reading.margin + tightest.within < 0;
-      const text = isShort || !missed ? worst : 'a limit is not kept';
-      return { label: 'SET IT AGAIN.', text: `${text}.`, tone: 'bad' };
+      const text = told(rules.find(isBroken), 'a limit is not kept');
+      const label = isCured(found) ? 'SET IT AGAIN.' : 'NO SETTING CURES IT.';
+      return { label, text: `${text}.`, tone: 'bad' };
     }
-    case 'in doubt':
-      return { label: 'IN DOUBT.', text: `${worst}.`, tone: 'open' };
-    case 'undetermined': {
-      const odds = estimate.atOdds.length > 0;
-      if (!odds && estimate.open.length === 0) {
-        const text = 'Two places fit as well, and not all is kept at both.';
-        return { label: 'UNDETERMINED.', text, tone: 'open' };
-      }
-      const text = odds
-        ? `${estimate.atOdds.map((i) => readingWords(readings[i]!, telling)).join(' and ')} contradict each other: tape both again.`
-        : `${countOf(readings.length, 'reading')} ${readings.length === 1 ? 'does' : 'do'} not tell ${estimate.open.map(({ motion }) => motion).join(', ')}.`;
-      return { label: 'UNDETERMINED.', text, tone: 'open' };
+    case 'in doubt': {
+      const rule = rules.find((one) => !isKept(one));
+      const text = told(rule, 'whether a limit is kept');
+      return { label: 'IN DOUBT.', text: `${text}.`, tone: 'open' };
     }
+    case 'undetermined':
+      return { label: 'UNDETERMINED.', text: undetermined(found), tone: 'open' };
   }
+}
+
+function undetermined({ readings, unused, estimate }: AsBuilt): string {
+  const { atOdds, open } = estimate;
+  if (atOdds.length > 0) {
+    return `${countOf(atOdds.length, 'reading')} contradict one another: tape them again.`;
+  }
+  if (open.length === 0) return 'Two places fit as well, and not all is kept at both.';
+  const count = readings.length - unused.length;
+  const tell = `${countOf(count, 'reading')} ${count === 1 ? 'does' : 'do'} not tell`;
+  if (open.length === STANCE_MOTIONS.length) return `${tell} where it is.`;
+  return `${tell} ${open.map(({ motion }) => motion).join(', ')}.`;
+}
+
+/** Whether every rule that is broken is kept where the engine was meant to sit. */
+function isCured({ built }: AsBuilt): boolean {
+  return (built?.uncured.length ?? 0) === 0;
+}
+
+/** Why a reading tells nothing here. */
+export function unusedWords(why: Unused): string {
+  if (why === 'off') return 'a part is off with these options';
+  return why === 'may touch' ? 'a rule lets the two touch' : 'no rule measures it so';
+}
+
+/** Readings that nothing checks; nothing where every one is checked. */
+export function uncheckedWords({ readings, unchecked }: AsBuilt, telling: Telling): string[] {
+  if (unchecked.length === 0) return [];
+  const which =
+    unchecked.length === readings.length
+      ? ['no reading checks another']
+      : unchecked.map((i) => readingWords(readings[i]!, telling));
+  return [...which, 'a misread there would not show'];
+}
+
+/** What to do to have it where it was meant: what no adjuster moves first, then what is turned. */
+export function againWords(found: AsBuilt, telling: Telling): string[] {
+  const { built, estimate, meant } = found;
+  const again = built?.again;
+  const other = isCured(found)
+    ? []
+    : ['it is not kept where it was meant either: another place, or other options'];
+  if (!again) return other;
+  const free = again.free.map(({ motion }) => motion);
+  const pushed = offWords(meant, estimate.stance, telling, free);
+  const turned = again.adjusters
+    .filter(({ turns }) => turns !== 0)
+    .map(({ adjuster, turns, inRange }) => {
+      const end = inRange ? '' : ', which is past its end';
+      return `${adjusterName(adjuster, 24, telling.look)} ${turnWords(turns!)}${end}`;
+    });
+  const touching = again.touching.map((pair) => {
+    return `where it was meant ${pair.map((part) => name(part, telling.look, 24)).join(' - ')} touch`;
+  });
+  return [
+    ...other,
+    ...(pushed.length === 0 ? [] : [`push it ${pushed.join(', ')} (no adjuster does)`]),
+    ...turned,
+    ...touching.slice(0, 1),
+  ];
 }
 
 /** What is known of the place, to what a tape can tell of it. */

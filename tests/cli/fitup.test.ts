@@ -186,15 +186,49 @@ gaps: [${asked.includes('block - wall') ? '{ between: [block, wall], reads: 30 }
 
   it('goes on, sets again, or is in doubt', async () => {
     const good = await asbuilt(TRUE_SHEET, HERE);
-    expect(good.out).toMatch(/^GO ON\. /);
+    expect(good.out).toMatch(/^GO ON(, IF READ RIGHT)?\. /);
     expect(good.status).toBe(0);
     const tight = BAY.replace('gap: 10', 'gap: 30');
     const doubt = await asbuilt(TRUE_SHEET, HERE, tight);
     expect(doubt.out).toMatch(/^IN DOUBT\. nothing to spare|^IN DOUBT\. under 1 mm/);
     expect(doubt.status).toBe(3);
     const short = await asbuilt(TRUE_SHEET, HERE, BAY.replace('gap: 10', 'gap: 45'));
-    expect(short.out).toMatch(/^SET IT AGAIN\. short 1\d mm give or take/);
+    expect(short.out).toMatch(/^NO SETTING CURES IT\. short 1\d mm, \+-/);
     expect(short.status).toBe(1);
+  });
+
+  it('says first what no adjuster moves', async () => {
+    const back = TRUE_SHEET.replace('100 ahead', '95 ahead').replace(/reads: 30/g, 'reads: 25');
+    const { out } = await asbuilt(back);
+    expect(out).toMatch(/^To true {3}push it 5 mm forward \(no adjuster does\)/m);
+  });
+
+  it('says that a rule is not kept where it was meant either', async () => {
+    const { out, status } = await asbuilt(TRUE_SHEET, HERE, BAY.replace('gap: 10', 'gap: 45'));
+    expect(status).toBe(1);
+    expect(out).toMatch(/^NO SETTING CURES IT\. /);
+    expect(out).toMatch(/^To do .*not kept where it was meant either/m);
+  });
+
+  it('tells which side is up by the side of the driver', async () => {
+    const leaning = TRUE_SHEET.replace('roll: 0', 'roll: 0.6').replace(
+      'adjusters: { left: 308, right: 308, rear: 308 }',
+      'adjusters: { left: 307, right: 309, rear: 308 }',
+    );
+    const left = await asbuilt(leaning);
+    expect(left.out).toMatch(/0\.6 deg passenger side up/);
+    const right = await asbuilt(leaning, HERE, BAY.replace('driver: left', 'driver: right'));
+    expect(right.out).toMatch(/0\.6 deg driver side up/);
+  });
+
+  it('says why a reading tells nothing', async () => {
+    const { out } = await asbuilt(
+      TRUE_SHEET.replace(
+        'gaps:',
+        'gaps:\n  - { between: [block, sill], measured: fore-aft, reads: 5 }',
+      ),
+    );
+    expect(out).toMatch(/^Not used {2}block - sill, fore-aft: no rule measures it so;?$/m);
   });
 
   it('says which adjusters to turn from where it really is', async () => {

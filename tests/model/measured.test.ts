@@ -121,6 +121,10 @@ describe('a file of readings', () => {
       'of: pully face',
       ["6: there is nothing called 'pully face' here (pulley face)"],
     ],
+    ['reads: 4 1/4', 'reads: -4', ['3: a tape reads no less than 0']],
+    ['behind core face', 'behind core face +- 1/8', ['6: this carries two measuring errors']],
+    ['pitch: 3', 'pitch: 93', ['8: no engine stands as steep as this']],
+    ['tail: 5 3/8', 'tail: 15 3/8', ['9: this is outside the range of the adjuster']],
     ['2 7/8 +- 1/32 behind core face', '2 7/8', ['6: this does not say from which datum']],
     [
       'behind core face',
@@ -138,6 +142,12 @@ describe('a file of readings', () => {
     ['tail: 5 3/8', 'tial: 5 3/8', ["9: there is nothing called 'tial' here (tail)"]],
   ])('with %s as %s is refused', (good, bad, said) => {
     expect(but(good, bad)).toEqual(said);
+  });
+
+  it('warns of a reading that is there twice', () => {
+    expect(but('angles:', '  - { of: pulley face, is: 2 7/8 behind core face }\nangles:')).toEqual([
+      "1: 'pulley face, fore-aft' is read more than once, and counts as often",
+    ]);
   });
 
   it.each([

@@ -62,16 +62,29 @@ describe('a thread', () => {
   it('may be written otherwise, and out of series', () => {
     expect(parseThread('3/4 - 10 unc')).toEqual(parseThread('3/4-10'));
     expect(parseThread('m16 x 2')).toEqual(parseThread('M16'));
-    expect(parseThread('M16x1.5')).toMatchObject({ pitch: 1.5, standard: false });
+    expect(parseThread('M16x1.5')).toMatchObject({ pitch: 1.5, standard: true });
+    expect(parseThread('M16x1.75')).toMatchObject({ pitch: 1.75, standard: false });
+    expect(parseThread('1 1/8-12 UNF')).toMatchObject({ pitch: 25.4 / 12, standard: true });
     expect(parseThread('3/4-12')).toMatchObject({ pitch: 25.4 / 12, standard: false });
   });
 
-  it.each(['', '3/4', 'M99', '9/16 UNC', 'M16x0', 'M16x90', '3/4-0', '1/2-1000', 'pipe'])(
-    'is not %j',
-    (text) => {
-      expect(parseThread(text)).toHaveProperty('problem');
-    },
-  );
+  it.each([
+    '',
+    '3/4',
+    'M99',
+    '11/16 UNC',
+    '1/2-13 UNF',
+    '0-10',
+    '3/0-10',
+    '9/8-7',
+    'M16x0',
+    'M16x90',
+    '3/4-0',
+    '1/2-1000',
+    'pipe',
+  ])('is not %j', (text) => {
+    expect(parseThread(text)).toHaveProperty('problem');
+  });
 });
 
 describe('a mock-up', () => {
@@ -110,8 +123,8 @@ describe('a mock-up', () => {
     ['thread: 3/4-10', 'thread: 3/4', ['14: this is not a thread that is known here']],
     [
       'thread: M16',
-      'thread: M16x1.5',
-      ['15: M16x1.5 is in none of the usual series: it is taken as written'],
+      'thread: M16x1.75',
+      ['15: M16x1.75 is in none of the usual series: it is taken as written'],
     ],
     ['range: [7, 13]', 'range: [13, 7]', ['14: the range is the wrong way round']],
     [

@@ -15,7 +15,7 @@ import { mistake, problemLine, UserError } from '../problems.js';
 import { asBuiltReport } from '../report/asbuilt.js';
 import { print } from '../report/lines.js';
 import { STATUS } from '../status.js';
-import { whereAsked } from '../where-asked.js';
+import { placeDoubt, whereAsked } from '../where-asked.js';
 import type { WhereOptions } from '../where-asked.js';
 
 /** As commander gives them: all text. */
@@ -50,7 +50,9 @@ export async function runAsBuilt(
   if (readings === undefined) throw new UserError(problems, options.measured);
   const said = problems.map((problem) => problemLine(problem, options.measured, look));
   const warnings = [...begun.warnings, ...said];
-  const { position, set } = await whereAsked(begun, options, io, interrupt);
+  const { position, set, found: place } = await whereAsked(begun, options, io, interrupt);
+  const doubt = placeDoubt(place);
+  if (doubt !== '') warnings.push(`where it was meant to be: ${doubt}`);
   const found = asBuilt(scenario, set, stanceOf(position), readings);
   if (options.json === true) tellPrograms(asBuiltJson(found, { scenario, units }), warnings, io);
   else io.out(print(asBuiltReport(found, warnings, { scenario, units, look }), look));

@@ -1,18 +1,22 @@
 /** The report of `berth asbuilt`: go on or set it again, where the engine really sits, what is left there. */
 
 import { tape } from '../../model/tape.js';
-import type { AsBuilt, BuiltLimit, BuiltReading } from '../../solver/fitup/as-built.js';
+import type { AsBuilt } from '../../solver/fitup/as-built.js';
+import type { BuiltLimit, BuiltReading } from '../../solver/fitup/sureness.js';
 import {
+  againWords,
   builtHeadline,
   contradictedWords,
   offWords,
   readingWords,
   sitsWords,
   sureWords,
+  uncheckedWords,
+  unusedWords,
   withinWords,
 } from '../../words/built.js';
-import { freeWords, HANGING_CAUTION, turnWords } from '../../words/fitup.js';
-import { name, pad } from '../../words/text.js';
+import { freeWords, HANGING_CAUTION } from '../../words/fitup.js';
+import { pad } from '../../words/text.js';
 import { limitWords } from '../../words/where.js';
 import { countOf, pairWords, spare } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
@@ -54,12 +58,11 @@ export function asBuiltReport(
     ).lines,
     ...list(
       'Not used',
-      unused.map(
-        (i) => `${called(i)}: a part is off with these options, or no rule measures it so`,
-      ),
+      unused.map(({ reading, why }) => `${called(reading)}: ${unusedWords(why)}`),
       '; ',
       look,
     ).lines,
+    ...list('Unchecked', uncheckedWords(found, telling), '; ', look).lines,
     ...(built ? table(built.rules, telling) : []),
     ...(built ? list('Limits', limitPieces(built.limits, telling), '; ', look).lines : []),
     ...list(
@@ -74,7 +77,12 @@ export function asBuiltReport(
       '; ',
       look,
     ).lines,
-    ...turnLines(found, telling),
+    ...list(
+      found.verdict === 'set again' ? 'To do' : 'To true',
+      againWords(found, telling),
+      '; ',
+      look,
+    ).lines,
     { label: '', text: HANGING_CAUTION, flush: true },
     ...warnings.flatMap((text, w) => paragraph(w === 0 ? 'Warning' : '', text, look)),
   ];
@@ -97,9 +105,9 @@ function placeLines(found: AsBuilt, telling: Telling): readonly Line[] {
 
 /** Every limit that is not kept, and whether a tape can tell so. */
 function limitPieces(limits: readonly BuiltLimit[], telling: Telling): string[] {
-  return limits.flatMap(({ reading, broken }) =>
+  return limits.flatMap(({ reading, kept }) =>
     limitWords({ limits: [reading] }, telling).map((words) =>
-      broken ? words : `${words}: within what can be told`,
+      kept === 'no' ? words : `${words}: within what can be told`,
     ),
   );
 }
@@ -123,20 +131,9 @@ function table(rules: readonly BuiltReading[], telling: Telling): Line[] {
     text: `  ${row.map((cell, c) => pad(cell, widths[c]! + 2)).join('')}`.trimEnd(),
     flush: true,
   }));
+  if (rules.length === 0) return [];
   const more = rules.length - SHOWN;
   return more <= 0
     ? lines
     : [...lines, { label: '', text: `  ${more} more have more`, flush: true }];
-}
-
-/** What to turn to bring it to where it was meant. */
-function turnLines({ built, verdict }: AsBuilt, { look }: Telling): Line[] {
-  const again = built?.again;
-  if (!again) return [];
-  const turned = again.adjusters.filter(({ turns }) => turns !== 0);
-  const pieces = turned.map(
-    ({ adjuster, turns }) => `${name(adjuster.name, look, 24)} ${turnWords(turns!)}`,
-  );
-  const label = verdict === 'set again' ? 'Turn' : 'To true';
-  return [...list(label, pieces, '; ', look).lines];
 }

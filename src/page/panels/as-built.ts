@@ -4,16 +4,18 @@ import type { MeasuredReading } from '../../model/measured.js';
 import type { AsBuilt } from '../../solver/fitup/as-built.js';
 import type { ToTape } from '../../solver/fitup/to-tape.js';
 import {
+  againWords,
   builtHeadline,
   contradictedWords,
   offWords,
   readingWords,
   sitsWords,
   sureWords,
+  uncheckedWords,
+  unusedWords,
   withinWords,
 } from '../../words/built.js';
-import { freeWords, HANGING_CAUTION, turnWords } from '../../words/fitup.js';
-import { name } from '../../words/text.js';
+import { freeWords, HANGING_CAUTION } from '../../words/fitup.js';
 import { toTapeCells } from '../../words/to-tape.js';
 import { whereWords } from '../../words/where.js';
 import { countOf, pairWords, spare } from '../../words/words.js';
@@ -146,10 +148,11 @@ function builtCard(found: AsBuilt, { telling }: Page): HTMLElement {
     ['Known to', [`${withinWords(within, telling)} (95 in 100)`]],
     ['Left out', estimate.doubtful.map(doubted)],
     ['At odds', estimate.atOdds.map(doubted)],
-    ['Not used', unused.map((i) => `${called(i)}: no such gap with these options`)],
+    ['Not used', unused.map(({ reading, why }) => `${called(reading)}: ${unusedWords(why)}`)],
+    ['Unchecked', uncheckedWords(found, telling)],
     ['Not told', estimate.open.map((one) => freeWords(one).replace(/ \(.*\)$/, ''))],
     ['Tape next', next.map((one) => readingWords(one, telling))],
-    [found.verdict === 'set again' ? 'Turn' : 'To true', turnPieces(found, telling)],
+    [found.verdict === 'set again' ? 'To do' : 'To true', againWords(found, telling)],
   ];
   const told = said.filter(([, pieces]) => pieces.length > 0);
   const facts = factsOf(told.map(([term]) => term));
@@ -174,13 +177,5 @@ function builtCard(found: AsBuilt, { telling }: Page): HTMLElement {
             }),
           ),
         ]),
-  );
-}
-
-/** What to turn to bring it to where it was meant. */
-function turnPieces({ built }: AsBuilt, { look }: Page['telling']): readonly string[] {
-  const turned = built?.again?.adjusters.filter(({ turns }) => turns !== 0) ?? [];
-  return turned.map(
-    ({ adjuster, turns }) => `${name(adjuster.name, look, 24)} ${turnWords(turns!)}`,
   );
 }

@@ -1,55 +1,41 @@
 /** What was built: where the engine really sits, every rule there, and whether to go on or set it again. */
 
-import {
-  lengthOf,
-  scaledSlopes,
-  scaledStance,
-  TURN_ARM,
-  unscaledStance,
-} from '../../geometry/adjusters/links.js';
+import { lengthOf, TURN_ARM } from '../../geometry/adjusters/links.js';
 import type { MeasuredReading } from '../../model/measured.js';
+import { partUnder } from '../../model/options.js';
 import type { OptionSet, Scenario } from '../../model/scenario.js';
 import { STANCE_MOTIONS, stanceVector } from '../../model/stance.js';
 import type { Stance } from '../../model/stance.js';
-import type { LimitReading, Reading, Standing } from '../answer.js';
+import type { Standing } from '../answer.js';
 import { DECISION_SLACK } from '../decision.js';
 import { compileBay } from '../measuring/bay.js';
-import { limitValue } from '../measuring/limits.js';
-import type { ReadyLimit } from '../measuring/limits.js';
-import { standingAt } from '../measuring/measure.js';
+import { readingsAt, standingAt } from '../measuring/measure.js';
 import { Meter } from '../measuring/meter.js';
-import { COVERAGE, estimate, quadratic } from './estimate.js';
+import { keyOf } from '../measuring/reading-key.js';
+import { COVERAGE, deviationOf, DISAGREES, estimate } from './estimate.js';
 import type { Estimate, Observed } from './estimate.js';
 import { bestNext, candidates } from './next-readings.js';
 import type { Candidate } from './next-readings.js';
 import { expectedOf, observed, PairBook } from './observed.js';
 import type { Wanted } from './observed.js';
+import { builtLimits, builtRules, slopesOf } from './sureness.js';
+import type { BuiltLimit, BuiltReading } from './sureness.js';
 import { setUp } from './set-up.js';
 import type { SetUp, StanceStep } from './set-up.js';
 
+/** A part is off with these options; the two may touch; or no rule says which way it is taped. */
+export type Unused = 'off' | 'may touch' | 'no such rule';
+
 export type AsBuiltVerdict = 'go on' | 'set again' | 'in doubt' | 'undetermined';
-
-/** A rule where the engine is taken to sit. */
-export interface BuiltReading {
-  readonly reading: Reading;
-  /** The margin may be off by this much, mm; 0 where no position changes it. */
-  readonly within: number;
-}
-
-/** A limit where the engine is taken to sit: its value may be off by `within`. */
-export interface BuiltLimit {
-  readonly reading: LimitReading;
-  readonly within: number;
-  /** Missed by more than its value may be off. */
-  readonly broken: boolean;
-}
 
 export interface AsBuilt {
   readonly verdict: AsBuiltVerdict;
   readonly meant: Stance;
   readonly readings: readonly MeasuredReading[];
-  /** Readings of pairs that do not stand with these options, by index. */
-  readonly unused: readonly number[];
+  /** Readings that tell nothing here, by index, and why. */
+  readonly unused: readonly { readonly reading: number; readonly why: Unused }[];
+  /** Readings that no other checks: a misread there would not show. */
+  readonly unchecked: readonly number[];
   /** Indexes in it are those of `readings`. */
   readonly estimate: Estimate;
   /** Each motion is known to this much either way; Infinity where nothing tells it. */
@@ -60,6 +46,8 @@ export interface AsBuilt {
     /** Tightest first. */
     readonly rules: readonly BuiltReading[];
     readonly limits: readonly BuiltLimit[];
+    /** Broken rules that are broken where it was meant too: no setting cures those. */
+    readonly uncured: readonly BuiltReading[];
     /** The adjusters set again from there to what was meant; absent without a mock-up. */
     readonly again?: SetUp;
   };
@@ -92,7 +80,10 @@ export function asBuilt(
   const base = {
     meant,
     readings,
-    unused: all.flatMap((one, i) => (one ? [] : [i])),
+    unused: all.flatMap((one, reading) =>
+      one ? [] : [{ reading, why: whyUnused(readings[reading]!, scenario, set) }],
+    ),
+    unchecked: uncheckedBy(found, readings),
     estimate: found,
     within,
   };
@@ -108,7 +99,8 @@ export function asBuilt(
   const elsewhere = found.rivals.map((rival) => builtAt(meter, set, { ...found, stance: rival }));
   const again = scenario.mockup && setAgain(scenario, scenario.mockup, set, stance, meant);
   const { verdict: own, ...rest } = here;
-  const built = { ...rest, ...(again && { again }) };
+  const uncured = uncuredBy(meter, set, here.rules, meant);
+  const built = { ...rest, uncured, ...(again && { again }) };
   // Where several places fit as well, what holds at all of them is told.
   const verdict = elsewhere.every((one) => one.verdict === own) ? own : 'undetermined';
   return { ...base, verdict, built, next: nextOf() };
@@ -117,18 +109,56 @@ export function asBuilt(
     const [rival] = found.rivals;
     if (rival) return tellingApart(could(), scenario, book, stance, rival);
     if (verdict !== 'in doubt') return [];
-    const doubtful = here.rules.find(({ reading, within: by }) => Math.abs(reading.margin) < by);
+    const doubtful = here.rules.find((rule) => !isKept(rule) && rule.reading.slope);
     const slope = doubtful?.reading.slope;
     return slope ? bestNext(could(), rows(), MOST_NEXT, slopesOf(slope)) : [];
   }
 }
 
+/** Readings of which a gross misread would not stand out: the least that does grows as others tell less of it. */
+function uncheckedBy(
+  { residuals, doubtful, open }: Estimate,
+  readings: readonly MeasuredReading[],
+): readonly number[] {
+  if (open.length > 0) return [];
+  return residuals.flatMap(({ reading, checked }) => {
+    const { of, error } = readings[reading]!;
+    const shows = (deviationOf(error) * DISAGREES) / Math.sqrt(checked);
+    const isSeen = shows <= MISREAD[of === 'angle' ? 'angle' : 'length'];
+    return isSeen || doubtful.includes(reading) ? [] : [reading];
+  });
+}
+
+/** A gross misread: half an inch, or a degree. */
+const MISREAD = { length: 12.7, angle: Math.PI / 180 };
+
+function whyUnused(reading: MeasuredReading, scenario: Scenario, set: OptionSet): Unused {
+  if (reading.of !== 'gap') return 'off';
+  const stands = reading.between.every((part) => partUnder(scenario, part, set) !== undefined);
+  if (!stands) return 'off';
+  return reading.measured === 'nearest' ? 'may touch' : 'no such rule';
+}
+
 /** Every rule and limit where the engine is taken to sit. */
 function builtAt(meter: Meter, set: OptionSet, found: Estimate) {
   const standing = standingAt(meter, set, stanceVector(found.stance));
-  const rules = standing.readings.map((reading) => builtReading(reading, found));
+  const rules = builtRules(meter, set, standing, found);
   const limits = builtLimits(meter, set, standing, found);
   return { standing, rules, limits, verdict: verdictOf(rules, limits) };
+}
+
+/** Of the rules that are broken for sure, those that are broken where the engine was meant to sit too. */
+function uncuredBy(
+  meter: Meter,
+  set: OptionSet,
+  rules: readonly BuiltReading[],
+  meant: Stance,
+): readonly BuiltReading[] {
+  const broken = rules.filter(isBroken);
+  const keys = new Set(broken.map(({ reading }) => keyOf(reading)));
+  const there = readingsAt(meter, set, stanceVector(meant), (group) => keys.has(keyOf(group)));
+  const still = new Set(there.filter(({ margin }) => margin < -DECISION_SLACK).map(keyOf));
+  return broken.filter(({ reading }) => reading.fixed || still.has(keyOf(reading)));
 }
 
 /** The one reading that differs the most between two places, in its own standard deviations. */
@@ -184,52 +214,25 @@ function withinOf({ covariance, open }: Estimate): StanceStep {
   return Object.fromEntries(entries) as StanceStep;
 }
 
-function builtReading(reading: Reading, { covariance }: Estimate): BuiltReading {
-  const { slope } = reading;
-  if (!slope) return { reading, within: 0 };
-  const own = quadratic(covariance, slopesOf(slope));
-  return { reading, within: COVERAGE * Math.sqrt(Math.max(0, own)) };
-}
-
-function slopesOf(slope: Stance): Float64Array {
-  return scaledSlopes(stanceVector(slope));
-}
-
-/** Millimetres, and radians by TURN_ARM: steps for the slope of a limit's value. */
-const STEP = 0.05;
-
-/** Limits with how far their values may be off, by differences: some of them are no plain sum. */
-function builtLimits(
-  meter: Meter,
-  set: OptionSet,
-  { limits }: Standing,
-  { covariance, stance }: Estimate,
-): readonly BuiltLimit[] {
-  const ready = meter.contactsOf(set).limits;
-  const x = scaledStance(stance);
-  const at = (limit: ReadyLimit, k: number, by: number): number => {
-    const moved = unscaledStance(x.map((value, j) => (j === k ? value + by : value)));
-    return limitValue(limit, set, stanceVector(moved))!;
-  };
-  return limits.map((reading): BuiltLimit => {
-    const own = ready.find(({ limit }) => limit === reading.limit)!;
-    const slopes = x.map((_, k) => (at(own, k, STEP) - at(own, k, -STEP)) / (2 * STEP));
-    const within = COVERAGE * Math.sqrt(Math.max(0, quadratic(covariance, slopes)));
-    const { min, max } = reading.limit;
-    const past = Math.max(min - reading.value, reading.value - max);
-    return { reading, within, broken: !reading.met && past > within };
-  });
-}
-
 /**
- * Set again where a rule or limit is broken for sure; go on where every rule is kept with what is not known taken
- * off. A limit missed by less than its value may be off is let pass: engines are set right on them.
+ * Set again where a rule or limit is broken for sure; go on where all are kept with what is not known taken off. A
+ * limit missed by less than anyone sets an engine, and less than can be told, is let pass: engines are set on them.
  */
 function verdictOf(rules: readonly BuiltReading[], limits: readonly BuiltLimit[]): AsBuiltVerdict {
-  const isBroken = ({ reading, within }: BuiltReading) => reading.margin + within < -DECISION_SLACK;
-  if (rules.some(isBroken) || limits.some(({ broken }) => broken)) return 'set again';
-  const isKept = ({ reading, within }: BuiltReading) => reading.margin - within >= -DECISION_SLACK;
-  return rules.every(isKept) ? 'go on' : 'in doubt';
+  if (rules.some(isBroken) || limits.some(({ kept }) => kept === 'no')) return 'set again';
+  return rules.every(isKept) && limits.every(({ kept }) => kept !== 'perhaps')
+    ? 'go on'
+    : 'in doubt';
+}
+
+/** Broken even with what is not known added. */
+export function isBroken({ reading, within }: BuiltReading): boolean {
+  return reading.margin + within < -DECISION_SLACK;
+}
+
+/** Kept even with what is not known taken off. */
+export function isKept({ reading, within }: BuiltReading): boolean {
+  return reading.margin - within >= -DECISION_SLACK;
 }
 
 /** The mock-up set from where it really is, its lengths now being those of that place. */
@@ -241,5 +244,5 @@ function setAgain(
   to: Stance,
 ): SetUp {
   const adjusters = mockup.adjusters.map((one) => ({ ...one, now: lengthOf(one, from) }));
-  return setUp(scenario, { ...mockup, adjusters }, set, to);
+  return setUp(scenario, { ...mockup, adjusters }, set, to, { order: false });
 }

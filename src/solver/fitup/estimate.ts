@@ -54,9 +54,7 @@ export interface Estimate {
 }
 
 /** Standard deviations beyond which a reading disagrees with the rest. */
-const DISAGREES = 3.3;
-/** Within this share of the worst, two readings are as likely to be the wrong one. */
-const AS_LIKELY = 0.02;
+export const DISAGREES = 3.3;
 /** Millimetres of standard deviation beyond which a scaled motion is not determined. */
 const UNKNOWN = 15;
 /** A reading of which the others tell less than this is not checked by them. */
@@ -120,12 +118,15 @@ function isRival(one: Misfitted, best: Misfitted, other: Misfitted): boolean {
   );
 }
 
-/** The used readings that disagree the most, all that are as likely to be wrong; none where all agree. */
+/**
+ * The used readings that disagree the most, all that may be the wrong one: without one of them the sum of squares
+ * falls by the square of its disagreement. None where all agree.
+ */
 function mostAtOdds({ residuals }: Fit, used: readonly number[]): number[] {
   const size = (i: number) => Math.abs(residuals[i]!.disagrees);
   const most = Math.max(...used.map(size));
   if (!(most > DISAGREES)) return [];
-  return used.filter((i) => size(i) >= (1 - AS_LIKELY) * most);
+  return used.filter((i) => size(i) ** 2 >= most ** 2 - RIVALS);
 }
 
 type Fit = Omit<Estimate, 'doubtful' | 'atOdds' | 'rivals'>;

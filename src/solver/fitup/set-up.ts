@@ -71,7 +71,7 @@ export interface TurnedMove extends Omit<Move, 'turned'> {
   readonly turned: readonly { readonly adjuster: number; readonly turns: number }[];
 }
 
-export interface TurnedOrder extends Omit<Order, 'moves'> {
+interface TurnedOrder extends Omit<Order, 'moves'> {
   readonly moves: readonly TurnedMove[];
 }
 

@@ -52,12 +52,7 @@ export function positionOf(x: ArrayLike<number>): Seat {
 /** `measureAt` on a compiled bay, which must allow the set; `x` as `vectorOf` has it. */
 export function standingAt(meter: Meter, set: OptionSet, x: Float64Array): Standing {
   const { bay } = meter;
-  const measured = leans(positionOf(x)) ? leaningMeasure(x) : levelMeasure(meter, x);
-  const readings: Reading[] = [];
-  for (const group of bay.groups) {
-    const reading = readGroup(bay, group, set, measured);
-    if (reading) readings.push(reading);
-  }
+  const readings = readingsAt(meter, set, x, () => true);
   for (const group of bay.fixed) {
     const reading = readFixed(bay, group, set);
     if (reading) readings.push(reading);
@@ -78,6 +73,20 @@ export function standingAt(meter: Meter, set: OptionSet, x: Float64Array): Stand
     ),
     limits,
   };
+}
+
+/** The rules across the sides that are asked for, measured as `standingAt` does, in the order of the bay. */
+export function readingsAt(
+  meter: Meter,
+  set: OptionSet,
+  x: Float64Array,
+  isAsked: (group: Group) => boolean,
+): Reading[] {
+  const measured = leans(positionOf(x)) ? leaningMeasure(x) : levelMeasure(meter, x);
+  return meter.bay.groups.filter(isAsked).flatMap((group) => {
+    const reading = readGroup(meter.bay, group, set, measured);
+    return reading ? [reading] : [];
+  });
 }
 
 /** How a contact is measured where the engine sits. */
