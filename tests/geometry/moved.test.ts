@@ -25,6 +25,7 @@ import {
   SORTS,
   type Random,
 } from './random.js';
+import { cases } from '../support/times.js';
 
 const DEGREE = Math.PI / 180;
 /** How wide the bracket of a gap at a single state may be where discs overlap, mm. */
@@ -105,7 +106,7 @@ describe('the gap over motions', () => {
     const random = seeded(70);
     const out = createMovedGap();
     const count = { wide: 0, apart: 0, overlapping: 0, several: 0, inner: 0 };
-    for (let i = 0; i < 160; i++) {
+    for (let i = 0; i < cases(96); i++) {
       const one = randomCase(random, i);
       const { pair, pose } = one;
       movedGap(pair, pose, undefined, TURN_TOLERANCE, out);

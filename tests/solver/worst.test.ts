@@ -9,6 +9,7 @@ import { takenAgain, worstCase } from '../../src/model/worst.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { at, margins, read, setIn, truly, written } from '../support/taped.js';
 import type { Write } from '../support/taped.js';
+import { cases } from '../support/times.js';
 
 /** What varies between bays: how well things are known, how they are turned, what stands first. */
 interface Sort {
@@ -237,7 +238,7 @@ describe('the worst case', () => {
             if (margin < plain.get(rule)! - BRACKET) fallen++;
           }
         }),
-        { numRuns: 40, seed: 71, endOnFailure: true },
+        { numRuns: cases(28), seed: 71, endOnFailure: true },
       );
       expect(checked).toBeGreaterThan(1000);
       expect(fallen).toBeGreaterThan(checked / 4);
