@@ -22,9 +22,7 @@ describe.each(['narrow-rails', 'tower-squeeze', 'orchard-hauler'])('%s', (name) 
   const bay = scenario!;
   const sets: OptionSet[] = [...optionSets(bay)];
   // Every set of a small bay, every ninth of a large one.
-  const some = sets.filter(
-    (_, i) => sets.length <= 12 || i % 9 === 0,
-  );
+  const some = sets.filter((_, i) => sets.length <= 12 || i % 9 === 0);
 
   test('decides as the whole search does, and names rules that refute by themselves', () => {
     const told = { yes: 0, no: 0 };
