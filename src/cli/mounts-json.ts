@@ -14,8 +14,8 @@ import { inUnits } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
 import type { Placement } from '../solver/answer.js';
 import { DECISION_SLACK } from '../solver/decision.js';
-import { mountGaps } from '../solver/measuring/mount-gaps.js';
-import type { MountGap, MountGaps } from '../solver/measuring/mount-gaps.js';
+import { mountGaps } from '../solver/fitup/mount-gaps.js';
+import type { MountGap, MountGaps } from '../solver/fitup/mount-gaps.js';
 import { leanJson } from './json.js';
 
 export interface MountsAnswer extends MountGaps {

@@ -1,6 +1,6 @@
 /** The tabs of the page: what every file has, and what only some have a section for. */
 
-import type { Page } from './page.js';
+import type { Page, Panel } from './page.js';
 import { asBuiltPanel } from './panels/as-built.js';
 import { bestPanel } from './panels/best.js';
 import { comparePanel } from './panels/compare.js';
@@ -19,24 +19,26 @@ import type { Tab } from './tabs.js';
 export function panelTabs(page: Page, keeping: Keeping): readonly Tab[] {
   const { driveline, mockup, mounts } = page.scenario;
   return [
-    { name: 'Move', panels: [['', coordinatesPanel(page)]] },
+    one('Move', () => coordinatesPanel(page)),
     {
       name: 'Change',
-      panels: [
+      panels: () => [
         ['Options', optionsPanel(page)],
         ['Cuts', trimsPanel(page)],
       ],
     },
-    { name: 'Best', panels: [['', bestPanel(page)]] },
-    { name: 'Why not', panels: [['', whyPanel(page)]] },
-    { name: 'Compare', panels: [['', comparePanel(page)]] },
-    { name: 'Slide', panels: [['', slidePanel(page)]] },
-    ...(driveline
-      ? [{ name: 'Driveline', panels: [['', drivelinePanel(page, driveline)] as const] }]
-      : []),
-    ...(mockup ? [{ name: 'Mock-up', panels: [['', mockupPanel(page, mockup)] as const] }] : []),
-    ...(mounts ? [{ name: 'Mounts', panels: [['', mountsPanel(page, mounts)] as const] }] : []),
-    { name: 'As built', panels: [['', asBuiltPanel(page)]] },
-    { name: 'Save', panels: [['', savePanel(page, keeping)]] },
+    one('Best', () => bestPanel(page)),
+    one('Why not', () => whyPanel(page)),
+    one('Compare', () => comparePanel(page)),
+    one('Slide', () => slidePanel(page)),
+    ...(driveline ? [one('Driveline', () => drivelinePanel(page, driveline))] : []),
+    ...(mockup ? [one('Mock-up', () => mockupPanel(page, mockup))] : []),
+    ...(mounts ? [one('Mounts', () => mountsPanel(page, mounts))] : []),
+    one('As built', () => asBuiltPanel(page)),
+    one('Save', () => savePanel(page, keeping)),
   ];
+}
+
+function one(name: string, panel: () => Panel): Tab {
+  return { name, panels: () => [['', panel()]] };
 }

@@ -5,8 +5,11 @@ import type { Panel } from './page.js';
 
 export interface Tab {
   readonly name: string;
-  readonly panels: readonly (readonly [heading: string, panel: Panel])[];
+  /** Made when the tab is first opened. */
+  readonly panels: () => Panels;
 }
+
+type Panels = readonly (readonly [heading: string, panel: Panel])[];
 
 export interface Tabs extends Panel {
   open(name: string): void;
@@ -15,22 +18,31 @@ export interface Tabs extends Panel {
 /** @param opened is told which tab shows. */
 export function tabsOf(tabs: readonly Tab[], opened: (name: string) => void): Tabs {
   let current = 0;
-  const made = tabs.map(({ name, panels }, i) => {
+  const shown = new Map<number, Panels>();
+  const made = tabs.map(({ name }, i) => {
     const [tabId, panelId] = [newId(), newId()];
     const press = button(name, () => open(i), {
       id: tabId,
       attrs: { role: 'tab', 'aria-controls': panelId },
       on: { keydown: (event) => key(event as KeyboardEvent) },
     });
-    const body = el(
-      'div',
-      { id: panelId, class: 'tab-body', attrs: { role: 'tabpanel', 'aria-labelledby': tabId } },
-      ...panels.flatMap(([heading, panel]) =>
-        heading === '' ? [panel.element] : [el('h2', {}, heading), panel.element],
-      ),
-    );
+    const body = el('div', {
+      id: panelId,
+      class: 'tab-body',
+      attrs: { role: 'tabpanel', 'aria-labelledby': tabId },
+    });
     return { press, body };
   });
+  const panelsOf = (i: number): Panels => {
+    let panels = shown.get(i);
+    if (!panels) {
+      shown.set(i, (panels = tabs[i]!.panels()));
+      for (const [heading, panel] of panels) {
+        made[i]!.body.append(...(heading === '' ? [] : [el('h2', {}, heading)]), panel.element);
+      }
+    }
+    return panels;
+  };
   const open = (i: number) => {
     current = i;
     made.forEach(({ press, body }, n) => {
@@ -51,7 +63,7 @@ export function tabsOf(tabs: readonly Tab[], opened: (name: string) => void): Ta
     made[next]!.press.focus();
   };
   const update = () => {
-    for (const [, panel] of tabs[current]!.panels) panel.update();
+    for (const [, panel] of panelsOf(current)) panel.update();
   };
   const element = el(
     'section',

@@ -6,7 +6,7 @@ import type { TubeCut } from '../geometry/mounts/tube.js';
 import type { Vec3 } from '../model/scenario.js';
 import { degrees, exactTape, tape } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
-import type { MountGap, PieceOf } from '../solver/measuring/mount-gaps.js';
+import type { MountGap, PieceOf } from '../solver/fitup/mount-gaps.js';
 import { name } from './text.js';
 import type { Look } from './text.js';
 import { countOf, sides, unit } from './words.js';

@@ -2,7 +2,7 @@
 
 import { degrees, tape } from '../../model/tape.js';
 import { lengthOf, minus } from '../../model/vector.js';
-import type { MountGap } from '../../solver/measuring/mount-gaps.js';
+import type { MountGap } from '../../solver/fitup/mount-gaps.js';
 import {
   cutWords,
   faultWords,
@@ -26,6 +26,8 @@ import { loadLines } from './mount-loads.js';
 import { stockLines } from './mount-stock.js';
 import { setLines } from './set-lines.js';
 
+/** Millimetres to spare beyond which even --all tells of no gap. */
+const NEAR = 100;
 /** How many gaps are told beside those of the passages, without `--all`. */
 const TOLD = 1;
 /** Lines of what is not clear, without `--all`. */
@@ -193,7 +195,10 @@ function openLines({ gaps, standings }: MountsAnswer, telling: Telling, all: boo
     (gap, i) => passages.findIndex((one) => keyOf(one) === keyOf(gap)) === i,
   );
   const rest = open.filter((gap) => !first.includes(gap));
-  const told = all ? rest : rest.slice(0, TOLD);
+  const near = rest.filter(({ margin }) => margin < NEAR);
+  const told = all ? near : rest.slice(0, TOLD);
+  const far =
+    all && near.length < rest.length ? [`${rest.length - near.length} others farther`] : [];
   // Where all is clear, the headline has said the tightest.
   const isSaid = (gap: MountGap): boolean => gap === tightest && gaps.every(isClear);
   const words = [...first, ...told]
@@ -207,7 +212,7 @@ function openLines({ gaps, standings }: MountsAnswer, telling: Telling, all: boo
       : scenario.rock === 0
         ? 'the file gives the engine no rock'
         : `the engine rocks ${rock} deg against ${soft === standings.length ? 'them' : 'those on rubber'}`;
-  return [...list('Open', [...words, held], '; ', look).lines];
+  return [...list('Open', [...words, ...far, held], '; ', look).lines];
 }
 
 function keyOf({ other }: MountsAnswer['gaps'][number]): string {

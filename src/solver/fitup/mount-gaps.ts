@@ -21,7 +21,7 @@ import type {
   Solid,
 } from '../../model/scenario.js';
 import type { Seat } from '../../model/stance.js';
-import { measureAt } from './measure.js';
+import { measureAt } from '../measuring/measure.js';
 
 /** One piece of a mount. */
 export interface PieceOf {

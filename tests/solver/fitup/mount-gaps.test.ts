@@ -1,17 +1,17 @@
 /** Mounts against what must stay clear of them: balls all round, measured by brute force, and who rocks. */
 
 import { describe, expect, it } from 'vitest';
-import { cutAlong, outAt } from '../../src/geometry/mounts/tube.js';
-import type { MountPieces } from '../../src/geometry/mounts/pieces.js';
-import { offPlate } from '../../src/geometry/mounts/plate.js';
-import { mountAt } from '../../src/geometry/mounts/standing.js';
-import type { Vec3 } from '../../src/model/scenario.js';
-import { carried, stanceOf } from '../../src/model/stance.js';
-import { lengthOf, minus, plus } from '../../src/model/vector.js';
-import { mountGaps } from '../../src/solver/measuring/mount-gaps.js';
-import type { MountGap } from '../../src/solver/measuring/mount-gaps.js';
-import { readScenario } from '../../src/model/read.js';
-import { between, seeded } from '../geometry/random.js';
+import { cutAlong, outAt } from '../../../src/geometry/mounts/tube.js';
+import type { MountPieces } from '../../../src/geometry/mounts/pieces.js';
+import { offPlate } from '../../../src/geometry/mounts/plate.js';
+import { mountAt } from '../../../src/geometry/mounts/standing.js';
+import type { Vec3 } from '../../../src/model/scenario.js';
+import { carried, stanceOf } from '../../../src/model/stance.js';
+import { lengthOf, minus, plus } from '../../../src/model/vector.js';
+import { mountGaps } from '../../../src/solver/fitup/mount-gaps.js';
+import type { MountGap } from '../../../src/solver/fitup/mount-gaps.js';
+import { readScenario } from '../../../src/model/read.js';
+import { between, seeded } from '../../geometry/random.js';
 
 const POSITION = { setback: 0, offset: 5, height: -3, pitch: 0.05 };
 
