@@ -299,6 +299,12 @@ weight:
     const rows = upToCut.split('\n').filter((line) => /^left {2}/.test(line));
     expect(rows).toHaveLength(2);
     for (const row of rows) expect(told).toContain(row.trim().replace(/\s+/g, ' '));
+    const carried = out
+      .slice(out.search(/^Loads /m))
+      .split('\n')
+      .find((line) => /^left {2}/.test(line));
+    expect(told).toContain(carried!.trim().replace(/\s+/g, ' '));
+    expect(told).toContain('Forces alone, no strength: 550 lb');
     expect(told).toContain('Never work under a hanging engine.');
     const files = readdirSync(path('patterns')).filter((file) => file.endsWith('.svg'));
     expect(files.length).toBeGreaterThan(2);

@@ -6,7 +6,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { drivelineChecks, isKept } from '../../src/geometry/driveline/checks.js';
 import { drivelineAt } from '../../src/geometry/driveline/standing.js';
 import { lengthOf } from '../../src/geometry/adjusters/links.js';
+import { loadsAt, supportedUnder } from '../../src/geometry/mounts/load-cases.js';
 import { mountAt } from '../../src/geometry/mounts/standing.js';
+import { loadCells } from '../../src/words/mount-loads.js';
 import { allDomains } from '../../src/model/options.js';
 import { readScenario } from '../../src/model/read.js';
 import { tape } from '../../src/model/tape.js';
@@ -228,6 +230,13 @@ describe('figures that follow the engine', () => {
       expect(figures.slice(0, reach.length)).toEqual(
         reach.map((mm) => tape(mm, 'in', { round: 'nearest' })),
       );
+      const { options } = stateOf(page);
+      const loads = loadsAt(scenario.mounts!, stance, supportedUnder(scenario, options));
+      const [, , ...rows] = loadCells(
+        { loads, mounts: scenario.mounts! },
+        { scenario, units: 'in', look: PLAIN_LOOK },
+      )!;
+      expect(figures.slice(-rows.length)).toEqual(rows.map((row) => `${row[1]!} lbf down`));
     });
   });
 

@@ -12,6 +12,7 @@ import {
   pieceWords,
   vectorWords,
 } from '../../words/mounts.js';
+import { loadCells, loadNotes, NO_LOADS } from '../../words/mount-loads.js';
 import { name } from '../../words/text.js';
 import { whereWords } from '../../words/where.js';
 import { isInsideTapeError, spare, unit } from '../../words/words.js';
@@ -22,7 +23,6 @@ import { placeDoubt } from '../where-asked.js';
 import { columnLines } from './columns.js';
 import { list, paragraph } from './lines.js';
 import type { Line } from './lines.js';
-import { loadLines } from './mount-loads.js';
 import { stockLines } from './mount-stock.js';
 import { setLines } from './set-lines.js';
 
@@ -228,4 +228,15 @@ function contactWords({ contacts }: MountsAnswer, { units, look }: Telling): str
       const how = gap > 0 ? `stands ${size} off` : `is drawn ${size} inside`;
       return `${pieceWords(piece, look)} ${how} ${name(part, look)}`;
     });
+}
+
+/** What each carries, and what that is of. */
+function loadLines(answer: MountsAnswer, telling: Telling): Line[] {
+  const { look } = telling;
+  const cells = loadCells(answer, telling);
+  if (!cells) return paragraph('Loads', NO_LOADS, look);
+  return [
+    ...columnLines(cells[0]!, cells.slice(1)),
+    ...list('', loadNotes(answer, telling), '; ', look).lines,
+  ];
 }

@@ -5,6 +5,7 @@ import type { PatternDrawing } from '../../drawings/pattern.js';
 import { patternsOf } from '../../geometry/mounts/patterns.js';
 import type { MountsAnswer } from '../mounts-json.js';
 import { cutLines, mountsHeadline, shutLines, sizeCells } from '../report/mounts.js';
+import { loadCells, loadNotes } from '../../words/mount-loads.js';
 import { MOUNT_CAUTION, patternWords } from '../../words/mounts.js';
 import { name } from '../../words/text.js';
 import type { Telling } from '../../words/words.js';
@@ -27,9 +28,19 @@ export function mountsPart(answer: MountsAnswer, telling: Telling): string {
     ),
     tubes.rows.length === 0 ? '' : tableOf(tubes.heads, tubes.rows, 'mounts'),
     told([...shutLines(answer, telling, true), ...cutLines(answer, telling, false)]),
+    loadsTable(answer, telling),
     paragraphOf('Tape from pad to boss on the vehicle before any steel is cut; angles in degrees.'),
     paragraphOf(MOUNT_CAUTION, 'caution'),
   ].join('\n');
+}
+
+/** What each mount and support carries; nothing where the file does not say enough. */
+function loadsTable(answer: MountsAnswer, telling: Telling): string {
+  const cells = loadCells(answer, telling);
+  if (!cells) return '';
+  const [heads, ...rows] = cells;
+  const notes = loadNotes(answer, telling).join('; ');
+  return `${tableOf(heads!, rows, 'mounts')}\n${paragraphOf(`Forces alone, no strength: ${notes}.`)}`;
 }
 
 /** Every pattern that a page takes at full size, and the names of those that are too large for one. */

@@ -1,11 +1,13 @@
 /** The mounts to make where the engine is now: from pad to boss, how long, and how the tube is cut. */
 
+import { loadsAt, supportedUnder } from '../../geometry/mounts/load-cases.js';
 import { mountAt } from '../../geometry/mounts/standing.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
 import type { Mounts } from '../../model/mounts.js';
 import { carried, stanceOf } from '../../model/stance.js';
 import { tape } from '../../model/tape.js';
 import { lengthOf, minus } from '../../model/vector.js';
+import { loadCells, loadNotes, NO_LOADS } from '../../words/mount-loads.js';
 import { cutWords, faultWords, MOUNT_CAUTION, vectorWords } from '../../words/mounts.js';
 import { name } from '../../words/text.js';
 import { unit } from '../../words/words.js';
@@ -23,8 +25,24 @@ export function mountsPanel(page: Page, mounts: Mounts): Panel {
   const made = mounts.make.map((mount) => figureOf(called(mount.name)));
   const stood = mounts.supports.filter(({ pad }) => pad !== undefined);
   const supports = stood.map((one) => figureOf(called(one.name)));
+  const carrying = [...mounts.make, ...mounts.supports].map((one) => figureOf(called(one.name)));
+  const notes = el('p', { class: 'hint' });
   const update = () => {
-    const { position } = page.state;
+    const { position, options } = page.state;
+    const mass = supportedUnder(page.scenario, options);
+    const loads = { mounts, loads: loadsAt(mounts, position, mass) };
+    const [heads = [], ways = [], ...rows] = loadCells(loads, telling) ?? [];
+    carrying.forEach((one, i) => {
+      const [, first = '', ...others] = rows[i] ?? [];
+      const more = others.map((cell, k) => `${heads[k + 2]!} ${cell} (${ways[k + 2]!})`);
+      one.show(first === '' ? '' : `${first} ${ways[0]!} ${ways[1]!}`, more, false);
+    });
+    write(
+      notes,
+      rows.length === 0
+        ? `Loads: ${NO_LOADS}.`
+        : `Forces alone: ${loadNotes(loads, telling).join('; ')}.`,
+    );
     const standings = mounts.make.map((mount) => mountAt(mount, position));
     const faulty = standings.filter(({ faults }) => faults.length > 0).length;
     const count = `${faulty} of ${standings.length} cannot be made`;
@@ -48,6 +66,13 @@ export function mountsPanel(page: Page, mounts: Mounts): Panel {
       { class: 'figures', attrs: { 'aria-label': 'Mounts' } },
       ...[...made, ...supports].map(({ element: row }) => row),
     ),
+    el('h3', {}, 'What each carries'),
+    el(
+      'ol',
+      { class: 'figures', attrs: { 'aria-label': 'Loads' } },
+      ...carrying.map(({ element: row }) => row),
+    ),
+    notes,
     el(
       'p',
       { class: 'hint' },

@@ -1,39 +1,47 @@
-/** What each mount carries, as a table: forces only. */
+/** What each mount carries: forces only. */
 
-import type { LoadCase, LoadName } from '../../geometry/mounts/load-cases.js';
-import { inForceUnits, inTorqueUnits } from '../../model/force.js';
-import { inMassUnit, massUnit } from '../../model/mass.js';
-import type { Vec3 } from '../../model/scenario.js';
-import type { Units } from '../../model/tape.js';
-import { name } from '../../words/text.js';
-import { number, sides } from '../../words/words.js';
-import type { Telling } from '../../words/words.js';
-import type { MountsAnswer } from '../mounts-json.js';
-import { columnLines } from './columns.js';
-import { list, paragraph } from './lines.js';
-import type { Line } from './lines.js';
+import type { LoadCase, LoadName, LoadStanding } from '../geometry/mounts/load-cases.js';
+import { inForceUnits, inTorqueUnits } from '../model/force.js';
+import { inMassUnit, massUnit } from '../model/mass.js';
+import type { Mounts } from '../model/mounts.js';
+import type { Vec3 } from '../model/scenario.js';
+import type { Units } from '../model/tape.js';
+import { name } from './text.js';
+import { number, sides } from './words.js';
+import type { Telling } from './words.js';
 
 /** Newtons: less than half of what is printed is none. */
 const NONE = { in: 2.2, mm: 0.5 } as const;
 
-export function loadLines(answer: MountsAnswer, telling: Telling): Line[] {
+/** The loads of a file's mounts where the engine sits. */
+export interface Carried {
+  readonly loads: LoadStanding;
+  readonly mounts: Mounts;
+}
+
+/** What is missing where nothing can be said of loads. */
+export const NO_LOADS = 'not in the file: weight or supported, and loads (torque, cylinders)';
+
+/** Heads, the ways of the forces under them, then a row a support; undefined where the file does not say enough. */
+export function loadCells({ loads }: Carried, telling: Telling): string[][] | undefined {
   const { units, look } = telling;
-  const { cases, supports } = answer.loads;
-  if (cases.length === 0) {
-    const words = 'not in the file: weight or supported, and loads (torque, cylinders)';
-    return paragraph('Loads', words, look);
-  }
-  const heads = ['Loads', ...cases.map((one) => headOf(one))];
-  const under = [forceUnit(units), ...cases.map(({ of }) => WAYS[of])];
+  const { cases, supports } = loads;
+  if (cases.length === 0) return undefined;
   const rows = supports.map(({ name: called }, i) => [
     name(called, look, 14),
     ...cases.map((one) => cellOf(one, one.forces[i]!, telling)),
   ]);
   return [
-    ...columnLines(heads, [under, ...rows]),
-    ...list('', sourceWords(answer, telling), '; ', look).lines,
-    ...list('', leftWords(cases, telling), '; ', look).lines,
+    ['Loads', ...cases.map((one) => headOf(one))],
+    [forceUnit(units), ...cases.map(({ of }) => WAYS[of])],
+    ...rows,
   ];
+}
+
+/** What the loads are of, who says so, and what the supports cannot take. */
+export function loadNotes(carried: Carried, telling: Telling): string[] {
+  if (carried.loads.cases.length === 0) return [];
+  return [...sourceWords(carried, telling), ...leftWords(carried.loads.cases, telling)];
 }
 
 function headOf({ of, times }: LoadCase): string {
@@ -81,7 +89,7 @@ function cellOf({ of }: LoadCase, [x, y, z]: Vec3, telling: Telling): string {
 
 /** What the loads are of, and who says so. */
 function sourceWords(
-  { loads: standing, mounts: { loads } }: MountsAnswer,
+  { loads: standing, mounts: { loads } }: Carried,
   { units }: Telling,
 ): string[] {
   const { mass } = standing;
