@@ -58,7 +58,7 @@ export function asBuiltJson(
         const size = sizeOf(limit.quantity.of, units);
         return { quantity: limit.quantity.of, value: size(is), within: size(by), met, kept };
       }),
-      uncured: built.uncured.map(({ reading }) => reading.between),
+      missedAsMeant: built.missedAsMeant.map(({ reading }) => reading.between),
       ...(built.again && {
         turns: Object.fromEntries(
           built.again.adjusters.map(({ adjuster, turns }) => [adjuster.name, turns]),

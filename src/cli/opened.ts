@@ -6,7 +6,7 @@ import { secondsAsked, unitsAsked } from './asked.js';
 import type { Io } from './io.js';
 import { loadScenario } from './load.js';
 import { lookFor } from './look.js';
-import { problemLine } from './problems.js';
+import { mistake, problemLine } from './problems.js';
 import type { Showing } from './progress.js';
 import type { Look } from '../words/text.js';
 
@@ -45,6 +45,19 @@ export async function opened(file: string, options: CommonOptions, io: Io): Prom
     showing: { units, look, ...(limit !== undefined && { limit }) },
     warnings: warnings.map((warning) => problemLine(warning, file, look)),
   };
+}
+
+/**
+ * A section that the command is about.
+ * @throws UserError where the file has none.
+ */
+export function sectionAsked<Section>(
+  section: Section | undefined,
+  called: string,
+  expected: string,
+): Section {
+  if (section !== undefined) return section;
+  throw mistake(`this file has no ${called}`, { code: 'missing', expected });
 }
 
 /** An answer for programs, the file's warnings beside it. */

@@ -31,3 +31,17 @@ export type MeasuredReading =
   | (Read & { readonly of: 'angle'; readonly angle: 'pitch' | 'roll' })
   /** Length of an adjuster of the mock-up, from point to point. */
   | (Read & { readonly of: 'adjuster'; readonly adjuster: string });
+
+/** What each kind of reading is called, in files, on sheets and in reports. */
+export const READING_NAME = {
+  gap: (between: readonly [string, string], measured: Measure): string =>
+    `${between.join(' - ')}${measured === 'nearest' ? '' : `, ${measured}`}`,
+  point: (datum: string, axis: Axis): string => `${datum}, ${ALONG[axis]}`,
+  angle: (angle: 'pitch' | 'roll'): string => `${angle} by angle finder`,
+};
+
+const ALONG: Readonly<Record<Axis, string>> = {
+  x: 'fore-aft',
+  y: 'side-to-side',
+  z: 'up-down',
+};

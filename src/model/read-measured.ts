@@ -5,7 +5,7 @@
 
 import { readDocument } from './document.js';
 import { parseExactLength } from './length.js';
-import { ANGLE_ERROR, TAPE_ERROR } from './measured.js';
+import { ANGLE_ERROR, READING_NAME, TAPE_ERROR } from './measured.js';
 import type { MeasuredReading } from './measured.js';
 import type { Problem } from './problem.js';
 import { splitError, tapeWordsIn } from './places.js';
@@ -119,8 +119,7 @@ class Sheet {
     const read = this.taped(raw.reads, [...path, 'reads'], 0);
     if (!between || !read) return [];
     const measured = raw.measured ?? 'nearest';
-    const how = measured === 'nearest' ? '' : `, ${measured}`;
-    return [{ of: 'gap', name: `${between.join(' - ')}${how}`, between, measured, ...read }];
+    return [{ of: 'gap', name: READING_NAME.gap(between, measured), between, measured, ...read }];
   }
 
   /** The engine's part first. */
@@ -161,8 +160,16 @@ class Sheet {
     const own = error ?? after;
     const off = own === undefined ? this.error : this.positive(own, at, 'length');
     if (!point || place === undefined || off === undefined) return [];
-    const along = { x: 'fore-aft', y: 'side-to-side', z: 'up-down' }[axis];
-    return [{ of: 'point', name: `${raw.of}, ${along}`, point, axis, value: place, error: off }];
+    return [
+      {
+        of: 'point',
+        name: READING_NAME.point(raw.of, axis),
+        point,
+        axis,
+        value: place,
+        error: off,
+      },
+    ];
   }
 
   /** Where on the engine the tape was held. */
@@ -214,7 +221,7 @@ class Sheet {
         return [];
       }
       const own = angle === 'pitch' ? value + rake : value;
-      return [{ of: 'angle', name: `${angle} by angle finder`, angle, value: own, error }];
+      return [{ of: 'angle', name: READING_NAME.angle(angle), angle, value: own, error }];
     });
   }
 

@@ -88,7 +88,7 @@ export function builtHeadline(found: AsBuilt, telling: Telling): Said {
     }
     case 'set again': {
       const text = told(rules.find(isBroken), 'a limit is not kept');
-      const label = isCured(found) ? 'SET IT AGAIN.' : 'NO SETTING CURES IT.';
+      const label = isKeptAsMeant(found) ? 'SET IT AGAIN.' : 'NOT KEPT AS MEANT EITHER.';
       return { label, text: `${text}.`, tone: 'bad' };
     }
     case 'in doubt': {
@@ -114,8 +114,8 @@ function undetermined({ readings, unused, estimate }: AsBuilt): string {
 }
 
 /** Whether every rule that is broken is kept where the engine was meant to sit. */
-function isCured({ built }: AsBuilt): boolean {
-  return (built?.uncured.length ?? 0) === 0;
+function isKeptAsMeant({ built }: AsBuilt): boolean {
+  return (built?.missedAsMeant.length ?? 0) === 0;
 }
 
 /** Why a reading tells nothing here. */
@@ -138,7 +138,7 @@ export function uncheckedWords({ readings, unchecked }: AsBuilt, telling: Tellin
 export function againWords(found: AsBuilt, telling: Telling): string[] {
   const { built, estimate, meant } = found;
   const again = built?.again;
-  const other = isCured(found)
+  const other = isKeptAsMeant(found)
     ? []
     : ['it is not kept where it was meant either: another place, or other options'];
   if (!again) return other;

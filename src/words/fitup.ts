@@ -83,7 +83,7 @@ export function handWords(adjusters: readonly Pick<Adjuster, 'hand'>[]): string 
   const has = (hand: Adjuster['hand']) => adjusters.some((one) => one.hand === hand);
   const said = [
     ...(has('right') ? ['unscrew a right-hand rod anticlockwise'] : []),
-    ...(has('left') ? ['a left-hand one clockwise'] : []),
+    ...(has('left') ? ['unscrew a left-hand rod clockwise'] : []),
     ...(has('turnbuckle') ? ['turn a turnbuckle anticlockwise, seen from its left-hand end'] : []),
   ];
   return `longer: ${said.join('; ')}`;

@@ -193,7 +193,7 @@ gaps: [${asked.includes('block - wall') ? '{ between: [block, wall], reads: 30 }
     expect(doubt.out).toMatch(/^IN DOUBT\. nothing to spare|^IN DOUBT\. under 1 mm/);
     expect(doubt.status).toBe(3);
     const short = await asbuilt(TRUE_SHEET, HERE, BAY.replace('gap: 10', 'gap: 45'));
-    expect(short.out).toMatch(/^NO SETTING CURES IT\. short 1\d mm, \+-/);
+    expect(short.out).toMatch(/^NOT KEPT AS MEANT EITHER\. short 1\d mm, \+-/);
     expect(short.status).toBe(1);
   });
 
@@ -206,7 +206,7 @@ gaps: [${asked.includes('block - wall') ? '{ between: [block, wall], reads: 30 }
   it('says that a rule is not kept where it was meant either', async () => {
     const { out, status } = await asbuilt(TRUE_SHEET, HERE, BAY.replace('gap: 10', 'gap: 45'));
     expect(status).toBe(1);
-    expect(out).toMatch(/^NO SETTING CURES IT\. /);
+    expect(out).toMatch(/^NOT KEPT AS MEANT EITHER\. /);
     expect(out).toMatch(/^To do .*not kept where it was meant either/m);
   });
 

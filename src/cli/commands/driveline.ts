@@ -5,9 +5,8 @@ import { optionNames } from '../asked.js';
 import { drivelineAnswer, drivelineJson } from '../driveline-json.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
-import { opened, tellPrograms } from '../opened.js';
+import { opened, sectionAsked, tellPrograms } from '../opened.js';
 import type { CommonOptions } from '../opened.js';
-import { mistake } from '../problems.js';
 import { drivelineReport } from '../report/driveline.js';
 import { print } from '../report/lines.js';
 import { STATUS } from '../status.js';
@@ -30,12 +29,7 @@ export async function runDriveline(
   optionNames(options.option ?? []);
   const begun = await opened(file, options, io);
   const { scenario, units, look, warnings } = begun;
-  const { driveline } = scenario;
-  if (driveline === undefined)
-    throw mistake('this file has no driveline', {
-      code: 'missing',
-      expected: 'driveline: { ... }',
-    });
+  const driveline = sectionAsked(scenario.driveline, 'driveline', 'driveline: { ... }');
   const { position, found } = await whereAsked(begun, options, io, interrupt);
   const answer = drivelineAnswer(driveline, position, found);
   if (options.json === true) tellPrograms(drivelineJson(answer, { scenario, units }), warnings, io);

@@ -6,9 +6,8 @@ import { optionNames } from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { mockupJson } from '../mockup-json.js';
-import { opened, tellPrograms, timeLeft } from '../opened.js';
+import { opened, sectionAsked, tellPrograms, timeLeft } from '../opened.js';
 import type { CommonOptions } from '../opened.js';
-import { mistake } from '../problems.js';
 import { print } from '../report/lines.js';
 import { mockupReport } from '../report/mockup.js';
 import { mockupVerdict } from '../../words/mockup.js';
@@ -43,12 +42,7 @@ export async function runMockup(
   optionNames(options.option ?? []);
   const begun = await opened(file, options, io);
   const { scenario, units, look, warnings } = begun;
-  const { mockup } = scenario;
-  if (mockup === undefined)
-    throw mistake('this file has no mock-up', {
-      code: 'missing',
-      expected: 'mock-up: { adjusters: { ... } }',
-    });
+  const mockup = sectionAsked(scenario.mockup, 'mock-up', 'mock-up: { adjusters: { ... } }');
   const where = await whereAsked(begun, options, io, interrupt);
   const keepOn = timeLeft(begun.showing, io);
   const found = setUp(scenario, mockup, where.set, stanceOf(where.position), { keepOn });

@@ -9,10 +9,9 @@ import { optionNames } from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { isMade, mountsAnswer, mountsJson } from '../mounts-json.js';
-import { opened, tellPrograms } from '../opened.js';
+import { opened, sectionAsked, tellPrograms } from '../opened.js';
 import type { CommonOptions } from '../opened.js';
 import { DXF_MARK, patternDxf } from '../pattern-dxf.js';
-import { mistake } from '../problems.js';
 import { makeFolder, putFile, refuseOther } from '../put.js';
 import { mountsReport } from '../report/mounts.js';
 import { print } from '../report/lines.js';
@@ -40,9 +39,7 @@ export async function runMounts(
   optionNames(options.option ?? []);
   const begun = await opened(file, options, io);
   const { scenario, units, look, warnings } = begun;
-  const { mounts } = scenario;
-  if (mounts === undefined)
-    throw mistake('this file has no mounts', { code: 'missing', expected: 'mounts: { ... }' });
+  const mounts = sectionAsked(scenario.mounts, 'mounts', 'mounts: { ... }');
   const { position, set, found } = await whereAsked(begun, options, io, interrupt);
   const answer = mountsAnswer(scenario, mounts, set, position, found);
   const written =

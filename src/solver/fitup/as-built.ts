@@ -46,8 +46,8 @@ export interface AsBuilt {
     /** Tightest first. */
     readonly rules: readonly BuiltReading[];
     readonly limits: readonly BuiltLimit[];
-    /** Broken rules that are broken where it was meant too: no setting cures those. */
-    readonly uncured: readonly BuiltReading[];
+    /** Broken rules that are not kept where it was meant either: setting it there mends none of them. */
+    readonly missedAsMeant: readonly BuiltReading[];
     /** The adjusters set again from there to what was meant; absent without a mock-up. */
     readonly again?: SetUp;
   };
@@ -99,8 +99,8 @@ export function asBuilt(
   const elsewhere = found.rivals.map((rival) => builtAt(meter, set, { ...found, stance: rival }));
   const again = scenario.mockup && setAgain(scenario, scenario.mockup, set, stance, meant);
   const { verdict: own, ...rest } = here;
-  const uncured = uncuredBy(meter, set, here.rules, meant);
-  const built = { ...rest, uncured, ...(again && { again }) };
+  const missedAsMeant = missedAt(meter, set, here.rules, meant);
+  const built = { ...rest, missedAsMeant, ...(again && { again }) };
   // Where several places fit as well, what holds at all of them is told.
   const verdict = elsewhere.every((one) => one.verdict === own) ? own : 'undetermined';
   return { ...base, verdict, built, next: nextOf() };
@@ -147,8 +147,8 @@ function builtAt(meter: Meter, set: OptionSet, found: Estimate) {
   return { standing, rules, limits, verdict: verdictOf(rules, limits) };
 }
 
-/** Of the rules that are broken for sure, those that are broken where the engine was meant to sit too. */
-function uncuredBy(
+/** Of the rules that are broken for sure, those that are not kept where the engine was meant to sit either. */
+function missedAt(
   meter: Meter,
   set: OptionSet,
   rules: readonly BuiltReading[],

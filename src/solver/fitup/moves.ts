@@ -55,7 +55,7 @@ export interface Order {
   readonly looked: number;
 }
 
-/** Moves looked at before marks are made finer, and in all. */
+/** Moves looked at before marks are made finer. */
 const MOST_LOOKS = 700;
 /** Millimetres of length that no one turns. */
 const NOTHING = 1e-7;
@@ -108,12 +108,12 @@ export function orderOfMoves(
   let looked = 0;
   let hindrance: Hindrance | undefined;
   for (const marks of MARKS) {
-    if (!keepOn()) return { moves: [], found: false, looked, hindrance: { of: 'time' } };
     const plan = new Plan(adjusters, from, to, holds, passage, marks, keepOn);
     const end = plan.search();
     looked += plan.looked;
     hindrance ??= plan.hindrance;
     if (end !== undefined) return { moves: plan.told(end), found: true, looked };
+    if (!keepOn()) return { moves: [], found: false, looked, hindrance: { of: 'time' } };
   }
   return { moves: [], found: false, looked, ...(hindrance && { hindrance }) };
 }
@@ -236,10 +236,7 @@ class Plan {
         if (canBe(one, length)) return false;
         // One that begins out of its range may only go back into it.
         const first = this.starts[i]!;
-        return (
-          canBe(one, first) ||
-          Math.abs(outside(one, length)) > Math.abs(outside(one, first)) + NOTHING
-        );
+        return canBe(one, first) || outside(one, length) > outside(one, first) + NOTHING;
       });
       if (adjuster >= 0) return { of: 'range', adjuster };
     }

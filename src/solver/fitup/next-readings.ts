@@ -5,7 +5,7 @@
  */
 
 import { dot } from '../../geometry/singular.js';
-import { ANGLE_ERROR, TAPE_ERROR } from '../../model/measured.js';
+import { ANGLE_ERROR, READING_NAME, TAPE_ERROR } from '../../model/measured.js';
 import type { Scenario } from '../../model/scenario.js';
 import { AXES } from '../../model/scenario.js';
 import type { Stance } from '../../model/stance.js';
@@ -34,20 +34,18 @@ export function candidates(
   done: ReadonlySet<string>,
 ): readonly Candidate[] {
   const gaps = book.pairs.map(({ between, measured }): Wanted => {
-    const how = measured === 'nearest' ? '' : `, ${measured}`;
-    return { of: 'gap', name: `${between.join(' - ')}${how}`, between, measured };
+    return { of: 'gap', name: READING_NAME.gap(between, measured), between, measured };
   });
   const points = scenario.datums.engine.flatMap(({ name, x, y = 0, z = 0 }): Wanted[] => {
     if (x === undefined) return [];
     return AXES.filter((axis) =>
       scenario.datums.chassis.some((one) => one[axis] !== undefined),
     ).map((axis) => {
-      const along = { x: 'fore-aft', y: 'side-to-side', z: 'up-down' }[axis];
-      return { of: 'point', name: `${name}, ${along}`, point: [x, y, z], axis };
+      return { of: 'point', name: READING_NAME.point(name, axis), point: [x, y, z], axis };
     });
   });
   const angles = (['pitch', 'roll'] as const).map((angle): Wanted => {
-    return { of: 'angle', name: `${angle} by angle finder`, angle };
+    return { of: 'angle', name: READING_NAME.angle(angle), angle };
   });
   const adjusters = (scenario.mockup?.adjusters ?? []).map(({ name }): Wanted => {
     return { of: 'adjuster', name, adjuster: name };

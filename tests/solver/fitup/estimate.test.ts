@@ -120,6 +120,26 @@ describe('where the engine really sits', () => {
     expect(estimate(all, LEVEL).rivals).toEqual([]);
   });
 
+  it('judges a reading that is left out by what the others do not know as well', () => {
+    const straight = (k: number, value: number): Observed => ({
+      name: String(k),
+      value,
+      deviation: 1,
+      expected: (stance) => ({
+        value: scaledStance(stance)[k]!,
+        slopes: [0, 1, 2, 3, 4, 5].map((j) => (j === k ? 1 : 0)),
+      }),
+    });
+    const all = [
+      ...[1, 2, 3, 4, 5].map((k) => straight(k, 0)),
+      ...[0, 0, 0, 12].map((v) => straight(0, v)),
+    ];
+    const found = estimate(all, LEVEL);
+    expect(found.doubtful).toEqual([8]);
+    // Three of deviation 1 know their mean to 1 / sqrt 3: 12 is off by 12 / sqrt(1 + 1/3).
+    expect(found.residuals[8]!.disagrees).toBeCloseTo(12 / Math.sqrt(4 / 3), 6);
+  });
+
   it('says that two of seven are at odds where neither can be told from the other', () => {
     const seven = [6, 7, 9, 10, 11, 15].map((k) => readings![k]!);
     const extra = { ...seven[0]!, name: 'pulley again' };

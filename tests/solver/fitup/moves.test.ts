@@ -138,7 +138,12 @@ describe('the order to turn adjusters in', () => {
     // Each of the three posts goes up and comes down again.
     expect(order.moves.length).toBeGreaterThanOrEqual(7);
     const stops = order.moves.map(({ to }) => to);
-    expect(leastOnTheWay(scenario!, mockup, stance, stops)).toBeGreaterThan(-0.05);
+    const least = leastOnTheWay(scenario!, mockup, stance, stops);
+    expect(least).toBeGreaterThan(-0.05);
+    // What is told of the moves is no more, and not much less.
+    const told = Math.min(...order.moves.map((move) => move.least!.gap));
+    expect(told).toBeLessThan(least + 0.05);
+    expect(told).toBeGreaterThan(least - 0.25);
     expect(Math.max(...stops.map(({ height }) => height))).toBeGreaterThan(5);
   });
 
@@ -246,6 +251,8 @@ describe('the order to turn adjusters in', () => {
       [2, 0.333],
       [3, -0.333],
     ]);
+    // So a quarter turn of 2 mm there lifts the middle by a third of it: (1 + 1/3 + 1/3 - 1/3) / 4.
+    expect(first!.quarter.height).toBeCloseTo(0.5 / 3, 6);
     const { order, lands } = found.now!;
     expect(order.found).toBe(true);
     expect(order.moves.every(({ turned }) => turned.length === 2)).toBe(true);
