@@ -8,10 +8,9 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { fileOf } from '../tests/support/doc.js';
 import type { Plant } from '../tests/support/planted.js';
 import type { BenchRow } from './harness.js';
-import { LARGE as BAY, plantedBay } from './large-bay.js';
+import { LARGE as BAY, plantedBay, textOfPlant } from './large-bay.js';
 
 interface Growth {
   /** Milliseconds and MiB of the whole process. */
@@ -32,7 +31,7 @@ interface Said {
 /** Parts a side: multiples of the six walls, from about 10 to about 200. */
 const PARTS = [12, 30, 60, 120, 198];
 const CHOICES = [1, 4, 7, 10];
-const LARGE = { ...BAY, seconds: 30, memory: 300 } as const;
+const LARGE = { ...BAY, seconds: 15, memory: 450 } as const;
 /** Seconds after which a bay is given up, undecided. */
 const LIMIT = 120;
 /** Inches: the command's default tolerance, and its rounding on print. */
@@ -88,7 +87,7 @@ function run(parts: number, choices: number): Growth {
   const directory = mkdtempSync(join(tmpdir(), 'berth-bench-'));
   try {
     const file = join(directory, 'bay.json');
-    writeFileSync(file, fileOf(planted.doc));
+    writeFileSync(file, textOfPlant(planted));
     const start = performance.now();
     const args = ['--import', PEAK, 'dist/berth.js', 'place', file, '--json'];
     const limit = ['--time-limit', `${LIMIT}`];

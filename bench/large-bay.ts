@@ -18,7 +18,12 @@ export function plantedBay(parts: number, choices: number): Plant {
   });
 }
 
+/** A planted bay as a file's text. */
+export function textOfPlant({ doc }: Plant): string {
+  return fileOf(doc);
+}
+
 /** The large bay as a file's text. */
 export function largeBay(): string {
-  return fileOf(plantedBay(LARGE.parts, LARGE.choices).doc);
+  return textOfPlant(plantedBay(LARGE.parts, LARGE.choices));
 }

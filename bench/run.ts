@@ -9,11 +9,14 @@
 import os from 'node:os';
 import { parseArgs } from 'node:util';
 import { runAgainst } from './against.js';
+import { benchBudgets } from './budgets.js';
 import { benchCompare } from './compare.js';
 import { benchDemo } from './demo.js';
+import { benchDirect } from './direct.js';
 import { benchGrowth } from './growth.js';
 import type { Benchmark, BenchRow } from './harness.js';
 import { benchDistances } from './distances.js';
+import { benchLps } from './lps.js';
 import { benchPage } from './page.js';
 import { benchSlide } from './slide.js';
 import { benchStartup } from './startup.js';
@@ -25,6 +28,9 @@ const BENCHMARKS: ReadonlyArray<{ name: string; run: Benchmark }> = [
   { name: 'startup', run: benchStartup },
   { name: 'study', run: benchStudy },
   { name: 'demo', run: benchDemo },
+  { name: 'budgets', run: benchBudgets },
+  { name: 'direct', run: benchDirect },
+  { name: 'lps', run: benchLps },
   { name: 'compare', run: benchCompare },
   { name: 'slide', run: benchSlide },
   { name: 'why', run: benchWhy },
