@@ -76,6 +76,29 @@ describe('rocked gap', () => {
     expect(overlapping).toBeGreaterThan(20);
   });
 
+  it('is left wide only where its lower end is enough, and holds the least all the same', () => {
+    const random = seeded(62);
+    const [fine, coarse] = [createRockedGap(), createRockedGap()];
+    const count = { left: 0, closed: 0 };
+    for (let i = 0; i < 200; i++) {
+      const a = shapeOf(solid(random, SORTS[i % SORTS.length]!, 150));
+      const b = randomShape(random, SORTS, 150);
+      const s = point(random, 200);
+      const rock = DEGREE * between(random, 0.2, 6);
+      const asked = [a, b, between(random, -0.1, 0.1), rock, ...s, ROCK_TOLERANCE] as const;
+      rockedGap(...asked, fine);
+      const enough = fine.upper + between(random, -30, 10);
+      rockedGap(...asked, coarse, enough);
+      expect(coarse.lower).toBeLessThanOrEqual(fine.upper + 1e-9);
+      expect(coarse.upper).toBeGreaterThanOrEqual(fine.lower - 1e-9);
+      if (coarse.upper - coarse.lower > ROCK_TOLERANCE + 1.1e-3) {
+        expect(coarse.lower).toBeGreaterThanOrEqual(enough);
+        count.left++;
+      } else count.closed++;
+    }
+    expect(Math.min(count.left, count.closed)).toBeGreaterThan(20);
+  });
+
   it('closes to finer tolerances too', () => {
     const random = seeded(61);
     const rocked = createRockedGap();

@@ -44,7 +44,8 @@ const work = createGap();
 
 /**
  * Brackets the least signed gap between the rocking A (given unturned, in its own frame) and B.
- * `upper - lower` <= `tolerance`, unless the bracket of a single gap or the cap on cells is wider.
+ * `upper - lower` <= `tolerance`, unless the bracket of a single gap or the cap on cells is wider, or `lower`
+ * is `enough` already.
  */
 export function rockedGap(
   a: Shape,
@@ -56,6 +57,7 @@ export function rockedGap(
   sz: number,
   tolerance: number,
   out: RockedGap,
+  enough = Infinity,
 ): void {
   const copies = copiesOf(a);
   if (!(rock > 0)) {
@@ -68,18 +70,21 @@ export function rockedGap(
   work.ny = out.ny;
   work.nz = out.nz;
   measure(copies.at(1, a, pitch, 0), b, sx, sy, sz, 0, out);
-  let whole = boundOver(a, b, pitch, sx, sy, sz, 0, -rock, rock);
   let before = boundOver(a, b, pitch, sx, sy, sz, 0, -rock, 0);
   let after = boundOver(a, b, pitch, sx, sy, sz, 0, 0, rock);
+  if (before >= enough && after >= enough) {
+    out.lower = Math.min(before, after, out.upper);
+    return;
+  }
   measure(copies.at(0, a, pitch, -rock), b, sx, sy, sz, -rock, out);
-  whole = Math.max(whole, boundOver(a, b, pitch, sx, sy, sz, -rock, -rock, rock));
   before = Math.max(before, boundOver(a, b, pitch, sx, sy, sz, -rock, -rock, 0));
+  after = Math.max(after, boundOver(a, b, pitch, sx, sy, sz, -rock, 0, rock));
   measure(copies.at(2, a, pitch, rock), b, sx, sy, sz, rock, out);
-  whole = Math.max(whole, boundOver(a, b, pitch, sx, sy, sz, rock, -rock, rock));
+  before = Math.max(before, boundOver(a, b, pitch, sx, sy, sz, rock, -rock, 0));
   after = Math.max(after, boundOver(a, b, pitch, sx, sy, sz, rock, 0, rock));
   clearCells();
-  addCell(-rock, 0, Math.max(whole, before));
-  addCell(0, rock, Math.max(whole, after));
+  addCell(-rock, 0, before);
+  addCell(0, rock, after);
   for (;;) {
     const worst = worstCell();
     if (isSettled(out, worst, tolerance)) return;

@@ -25,6 +25,9 @@ export interface SetContacts {
   readonly fixedMost: number;
 }
 
+/** Millimetres past what matters now to which a gap is measured, for it may matter near by. */
+export const SPARE = 5;
+
 /** Numbers remembered of a contact: its gap, where that was, and the direction that parts its solids. */
 const KEPT = 8;
 
@@ -57,7 +60,8 @@ export class Meter {
     this.measure(contact, x, out);
   }
 
-  measure(contact: Contact, x: ArrayLike<number>, out: Probe): void {
+  /** @param enough a gap that is known to be so great need be known no better. */
+  measure(contact: Contact, x: ArrayLike<number>, out: Probe, enough = Infinity): void {
     this.effort.gaps++;
     const { last } = this;
     const i = KEPT * contact.id;
@@ -65,7 +69,7 @@ export class Meter {
     out.nx = last[i + 5]!;
     out.ny = last[i + 6]!;
     out.nz = last[i + 7]!;
-    probe(contact, x[0]!, x[1]!, x[2]!, x[3]!, out);
+    probe(contact, x[0]!, x[1]!, x[2]!, x[3]!, out, enough);
     last[i] = out.lower;
     last[i + 1] = x[0]!;
     last[i + 2] = x[1]!;
@@ -189,7 +193,7 @@ export class Meter {
     for (const id of of.contacts) {
       const contact = contacts[id]!;
       if (this.rememberedAt(contact, x) - contact.needed > least) continue;
-      this.measure(contact, x, this.scratch);
+      this.measure(contact, x, this.scratch, least + contact.needed + SPARE);
       least = Math.min(least, this.scratch.lower - contact.needed);
       if (least < floor) return least;
     }

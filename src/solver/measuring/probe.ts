@@ -61,6 +61,7 @@ const point = new Float64Array(3);
 /**
  * Measure a contact in motion at (setback, offset, height) `x, y, z` and `pitch`. A unit vector n in `out`
  * on entry is tried first as the direction that parts the solids: it saves time, no more.
+ * @param enough a lower end of the gap, at which the bracket may be left as wide as it is.
  */
 export function probe(
   c: Contact,
@@ -69,10 +70,11 @@ export function probe(
   z: number,
   pitch: number,
   out: Probe,
+  enough = Infinity,
 ): void {
   if (c.motion) probeMoving(c, c.motion, x, y, z, pitch, out);
   else if (c.axis >= 0) probeAxis(c, x, y, z, pitch, out);
-  else probeNearest(c, x, y, z, pitch, out);
+  else probeNearest(c, x, y, z, pitch, out, enough);
 }
 
 /** The gap at rest, certified from below: what a tape reads on the still vehicle. */
@@ -94,10 +96,11 @@ function probeNearest(
   z: number,
   pitch: number,
   out: Probe,
+  enough: number,
 ): void {
   let found: Gap = gap;
   if (c.rock > 0) {
-    rockedGap(c.engine.shape, c.chassis, pitch, c.rock, x, y, z, ROCK_TOLERANCE, rocked);
+    rockedGap(c.engine.shape, c.chassis, pitch, c.rock, x, y, z, ROCK_TOLERANCE, rocked, enough);
     found = rocked;
     out.rock = rocked.angle;
   } else {

@@ -2,6 +2,7 @@
 
 import { complete } from './complete.js';
 import type { Completions } from './complete.js';
+import { SPARE } from '../measuring/meter.js';
 import { createProbe } from '../measuring/probe.js';
 import { clearOf, fixedMarginOf } from './request.js';
 import type { SearchRequest } from './request.js';
@@ -44,8 +45,9 @@ export class Lookout {
       const contact = contacts[id]!;
       const remembered = meter.rememberedAt(contact, x) - contact.needed;
       const optional = view.status[id] === LOOSE || view.status[id] === DORMANT;
-      if (remembered > (optional ? clear : Math.max(firm, under))) continue;
-      meter.measure(contact, x, this.probe);
+      const idle = optional ? clear : Math.max(firm, under);
+      if (remembered > idle) continue;
+      meter.measure(contact, x, this.probe, idle + contact.needed + SPARE);
       const margin = this.probe.lower - contact.needed;
       margins.set(id, margin);
       if (!optional && margin < firm) {

@@ -69,8 +69,8 @@ export class Sieve {
         continue;
       }
       const w = this.slot(measured.length);
-      meter.measure(contact, box.mid, w);
       const moves = travelFromMiddle(box, contact.reach);
+      meter.measure(contact, box.mid, w, clear + contact.needed + moves);
       const least = meter.remembered(contact, box) - contact.needed;
       const most = w.upper + moves - contact.needed;
       if (status[id] !== LOOSE && most < fails) return { most, by: id };
