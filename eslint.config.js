@@ -1,10 +1,11 @@
 import { builtinModules } from 'node:module';
 import tseslint from 'typescript-eslint';
 
-const PURE = ['model', 'geometry', 'solver', 'words', 'drawings', 'templates'].map(
+const PURE = ['model', 'geometry', 'solver', 'words', 'drawings', 'templates', 'verify'].map(
   (layer) => `src/${layer}/**/*.ts`,
 );
-const PURE_MESSAGE = 'Model, geometry, solver, words, drawings and templates are pure: pass it in.';
+const PURE_MESSAGE =
+  'Model, geometry, solver, words, drawings, templates and verify are pure: pass it in.';
 
 /** Globals that read or change the world outside, or the clock. */
 const IMPURE_GLOBALS = [
