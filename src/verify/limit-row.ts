@@ -282,13 +282,14 @@ function heightSides(
   // A part that is not there keeps every limit.
   if (bodies.length === 0) return [];
   const lowest = bodies.flatMap((body) => body.points.map((point) => heightOf(body, point)));
+  const low = [...lowest, ...bodies.flatMap((body) => rimsOf(body).map((p) => heightOf(p, p.at)))];
   const from =
     (height: Side): Side =>
     (at) =>
       minus(plus(height(at), at.x[2]), constant(datum));
   return [
     ...(min > -Infinity
-      ? lowest.map((height) => (at: Point) => minus(from(height)(at), constant(min)))
+      ? low.map((height) => (at: Point) => minus(from(height)(at), constant(min)))
       : []),
     ...(max < Infinity
       ? [(at: Point) => minus(constant(max), leastAmong(lowest.map((height) => from(height)(at))))]
@@ -308,6 +309,34 @@ function bodiesOf(
   }
   const place = partUnder(s, what.part, set);
   return place ? place.part.solids.map((solid) => bodyOf(place, solid, 'at rest', 0)) : [];
+}
+
+/**
+ * Fixed places on the rims of a body's discs, fore and aft and below: where a disc lies level its lowest place
+ * jumps from one side to the other, and no slope of it is known.
+ */
+function rimsOf({ points, ball, disc, rounding }: Body): (Body & { readonly at: Vec3 })[] {
+  if (!disc) return [];
+  const { normal, radius } = disc;
+  const ways: Vec3[] = [
+    [1, 0, 0],
+    [-1, 0, 0],
+    [0, 0, -1],
+  ];
+  return ways.flatMap((way) => {
+    const along = way[0] * normal[0] + way[1] * normal[1] + way[2] * normal[2];
+    const across = way.map((x, k) => x - along * normal[k]!);
+    const size = Math.hypot(...across);
+    if (!(size > 0.1)) return [];
+    // A hair inside the rim, for rounding.
+    const by = (radius * (1 - 1e-12)) / size;
+    const rim = (p: Vec3): Vec3 => [
+      p[0] + by * across[0]!,
+      p[1] + by * across[1]!,
+      p[2] + by * across[2]!,
+    ];
+    return points.map((p) => ({ points: [], ball, rounding, at: rim(p) }));
+  });
 }
 
 /** How high the lowest place of the disc and ball about a point is, from the engine datum. */

@@ -57,6 +57,11 @@ describe('a certificate that was written for an answer', () => {
     }
   });
 
+  it('holds where a height is limited of a disc that lies level: its lowest place jumps there', () => {
+    const scenario = scenarioOf(randomBay({ random: seeded(1100) }));
+    expect(holds(verify(scenario, certificateOf(scenario)))).toBe(true);
+  });
+
   it('holds in planted bays, and brackets the margin that is known by construction', () => {
     let choices = 0;
     for (let seed = 1; seed <= cases(6); seed++) {
