@@ -3,6 +3,7 @@
  * own turn, with its sweep. A body is the hull of its points, each with a disc and a ball about it.
  */
 
+import { hypot, norm } from '../model/trig.js';
 import type { PartInPlace } from '../model/options.js';
 import { AXES } from '../model/scenario.js';
 import type { Axis, Box, Part, Solid, Vec3 } from '../model/scenario.js';
@@ -99,7 +100,7 @@ function aside(body: Body, p: Vec3): Vec3 {
     way[1] - along * normal[1],
     way[2] - along * normal[2],
   ];
-  const size = Math.hypot(...across);
+  const size = norm(across);
   const share = size > radius ? radius / size : 1;
   return [share * across[0], share * across[1], share * across[2]];
 }
@@ -136,7 +137,7 @@ export function nearestAmong(
     }
     nearest = mixed(held, weights);
     towards = minus(p, nearest);
-    const now = Math.hypot(...towards);
+    const now = hypot(...towards);
     if (now >= distance) break;
     distance = now;
     if (distance <= CLOSE_ENOUGH / 4) break;
@@ -168,8 +169,8 @@ export function farthest({ points, disc }: Body, d: Vec3): Vec3 {
     d[1] - along * normal[1],
     d[2] - along * normal[2],
   ];
-  const size = Math.hypot(...aside);
-  if (!(size > 1e-12 * Math.hypot(...d))) return best;
+  const size = hypot(...aside);
+  if (!(size > 1e-12 * hypot(...d))) return best;
   const by = radius / size;
   return [best[0] + by * aside[0], best[1] + by * aside[1], best[2] + by * aside[2]];
 }

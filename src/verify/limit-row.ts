@@ -3,6 +3,7 @@
  * option still open. Boxes in which that cannot be told are halved.
  */
 
+import { norm, tan } from '../model/trig.js';
 import type { Four, LimitRow } from '../model/certificate.js';
 import { choicesOfLoad, loadsUnder } from '../model/loads-under.js';
 import { choicesTouching, narrow, partUnder } from '../model/options.js';
@@ -147,7 +148,7 @@ function rowAt({ value, slopes }: LimitRow, { lo, hi }: Range4, at: Point): Slop
     if (half === 0 || slopes[k] === 0) continue;
     const along = minus(at.x[k], constant(lo[k] + half));
     // Less what rounding of the middle may come to, in half widths.
-    const off = (4 * 2 ** -52 * Math.max(Math.abs(lo[k]), Math.abs(hi[k]))) / half + 1e-12;
+    const off = (4 * Number.EPSILON * Math.max(Math.abs(lo[k]), Math.abs(hi[k]))) / half + 1e-12;
     const hair = constant(-Math.abs(slopes[k]) * off);
     sum = plus(plus(sum, scaled(along, slopes[k] / half)), hair);
   }
@@ -242,8 +243,8 @@ function jointAngle(
   ) as unknown as Vector3;
   const along: Vec3 =
     joint === 'front'
-      ? [1, Math.tan(aim.right), -Math.tan(aim.down)]
-      : [1, Math.tan(-pinion.right), -Math.tan(pinion.up)];
+      ? [1, tan(aim.right), -tan(aim.down)]
+      : [1, tan(-pinion.right), -tan(pinion.up)];
   const other: Vector3 =
     joint === 'front'
       ? pitched(along, at)
@@ -326,7 +327,7 @@ function rimsOf({ points, ball, disc, rounding }: Body): (Body & { readonly at: 
   return ways.flatMap((way) => {
     const along = way[0] * normal[0] + way[1] * normal[1] + way[2] * normal[2];
     const across = way.map((x, k) => x - along * normal[k]!);
-    const size = Math.hypot(...across);
+    const size = norm(across);
     if (!(size > 0.1)) return [];
     // A hair inside the rim, for rounding.
     const by = (radius * (1 - 1e-12)) / size;

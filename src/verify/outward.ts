@@ -6,13 +6,15 @@
  * place (IEEE 754), which is less than 2^-52 of its size, or than the least double there is.
  */
 
+import { atan2 } from '../model/trig.js';
+
 /** A number that is known to lie between two. */
 export interface Interval {
   readonly lo: number;
   readonly hi: number;
 }
 
-const ULP = 2 ** -52;
+const ULP = Number.EPSILON;
 const LEAST = Number.MIN_VALUE;
 
 function down(x: number): number {
@@ -145,7 +147,7 @@ function within({ lo, hi }: Interval): Interval {
  * library's guess, which is proved by turning the vector back through it.
  */
 export function angleOf(x: Interval, y: Interval): Interval {
-  const guess = Math.atan2((y.lo + y.hi) / 2, (x.lo + x.hi) / 2);
+  const guess = atan2((y.lo + y.hi) / 2, (x.lo + x.hi) / 2);
   const { cos, sin } = turnOf(guess);
   const ahead = add(mul(x, cos), mul(y, sin));
   if (!(ahead.lo > 0)) return { lo: -WIDEST, hi: WIDEST };

@@ -1,5 +1,6 @@
 /** Whether a place leaves what it is said to: every rule that holds there, by a direction for each pair. */
 
+import { hypot, norm } from '../model/trig.js';
 import type { CertifiedPair, CertifiedPlace, Four } from '../model/certificate.js';
 import type { Box, OptionSet, Vec3 } from '../model/scenario.js';
 import { turnedAbout as turnedAbout3 } from '../model/skeleton.js';
@@ -146,7 +147,7 @@ class Parting {
     const ends = this.endsOf(cell);
     const radii = cell.map(({ lo, hi }, k) => (lo === hi || k === 3 ? 0 : this.radius(k, cell)));
     const loss =
-      cell.reduce((sum, { lo, hi }, k) => sum + (radii[k]! * (hi - lo) ** 2) / 8, 0) * ROOM;
+      cell.reduce((sum, { lo, hi }, k) => sum + (radii[k]! * (hi - lo) * (hi - lo)) / 8, 0) * ROOM;
     const parts = (n: Vector): boolean => ends.every((end) => this.gapAt(end, n) - loss >= needed);
     if (this.given.some(parts)) return true;
     const own = this.standing.along ? undefined : this.nearestWay(cell);
@@ -272,12 +273,12 @@ function lowest({ points, disc }: Body, n: Vector): Interval {
 function sweptBy(sweep: Box | undefined): number {
   if (!sweep) return 0;
   const ends = [sweep.x, sweep.y, sweep.z].map(({ min, max }) => Math.max(-min, max));
-  return Math.hypot(...ends);
+  return norm(ends);
 }
 
 /** How far a body reaches from an axis, its sweep with it. */
 function reach({ points, disc }: Body, axis: number, through: Vec3): number {
   const [j, k] = [(axis + 1) % 3, (axis + 2) % 3];
-  const far = points.map((p) => Math.hypot(p[j]! - through[j]!, p[k]! - through[k]!));
+  const far = points.map((p) => hypot(p[j]! - through[j]!, p[k]! - through[k]!));
   return Math.max(...far) + (disc?.radius ?? 0);
 }

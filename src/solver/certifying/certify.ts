@@ -3,6 +3,7 @@
  * directions that part every pair there. Written for `src/verify`, which believes none of it.
  */
 
+import { norm } from '../../model/trig.js';
 import { createGap, gapBetween } from '../../geometry/gap.js';
 import { createMovedGap, movedGap, TURN_TOLERANCE } from '../../geometry/motion/moved-gap.js';
 import { movingPair } from '../../geometry/motion/moving-pair.js';
@@ -206,7 +207,7 @@ function directionsOf(c: Contact, x: Float64Array, meter: Meter): Vec3[] {
           gap.nx = gap.ny = gap.nz = 0;
           gapBetween(engineAt(c, x[3]!, state), chassisAt(c, state), x[0]!, x[1]!, x[2]!, gap);
           const n: Vec3 = [gap.nx, gap.ny, gap.nz];
-          if (!all.some((one) => Math.hypot(...one.map((v, k) => v - n[k]!)) < 1e-9)) all.push(n);
+          if (!all.some((one) => norm(one.map((v, k) => v - n[k]!)) < 1e-9)) all.push(n);
         }
   return all;
 }

@@ -1,5 +1,6 @@
 /** Rows of pairs within one side, which no position changes. */
 
+import { norm } from '../../model/trig.js';
 import type { CertifiedPair, MarginRow, Reason } from '../../model/certificate.js';
 import { createMovedGap, movedGap, TURN_TOLERANCE } from '../../geometry/motion/moved-gap.js';
 import { movingPair, standing } from '../../geometry/motion/moving-pair.js';
@@ -64,7 +65,7 @@ function closest(
         [gap.ax, gap.ay, gap.az],
         [gap.bx, gap.by, gap.bz],
       ];
-      const apart = Math.hypot(...points[0].map((x, k) => x - points[1][k]!));
+      const apart = norm(points[0].map((x, k) => x - points[1][k]!));
       const margin = apart - shapes[0].ball - shapes[1].ball - needed;
       if (best && best.margin <= margin) return;
       const turns = [gap.turnA, gap.turnB] as const;

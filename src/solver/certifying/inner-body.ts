@@ -3,6 +3,7 @@
  * grown outward where it is nearest to the places asked for.
  */
 
+import { hypot } from '../../model/trig.js';
 import { support } from '../../geometry/reach.js';
 import type { Shape } from '../../geometry/shape.js';
 import type { Vec3 } from '../../model/scenario.js';
@@ -45,7 +46,7 @@ export function depthAt({ pairs, facets }: Grown, place: Vec3, turned: (p: Vec3)
   let least = Infinity;
   for (const [i, j, k] of facets) {
     const n = cross(minus(points[j]!, points[i]!), minus(points[k]!, points[i]!));
-    const size = Math.hypot(...n);
+    const size = hypot(...n);
     // Gone flat: it has no plane.
     if (!(size > FLAT)) return -Infinity;
     least = Math.min(least, dot(n, minus(points[i]!, place)) / size);
@@ -248,5 +249,5 @@ function dot(a: Vec3, b: Vec3): number {
   return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 function lengthOf(v: Vec3): number {
-  return Math.hypot(...v);
+  return hypot(...v);
 }

@@ -6,6 +6,7 @@
  * affine function above all of these is above the gap (`src/verify/margin-row.ts` proves it afresh).
  */
 
+import { cos, hypot, sin } from '../../model/trig.js';
 import { createGap, gapBetween } from '../../geometry/gap.js';
 import { support } from '../../geometry/reach.js';
 import type { Four, InnerBody, Moment, PointPair, Reason } from '../../model/certificate.js';
@@ -307,13 +308,13 @@ function unmoved([x, y, z]: Vec3, moment: Moment | undefined): Vec3 {
 function unrocked([x, y, z]: Vec3, moment: Moment | undefined): Vec3 {
   const rock = moment?.rock ?? 0;
   if (rock === 0) return [x, y, z];
-  const [c, s] = [Math.cos(rock), Math.sin(rock)];
+  const [c, s] = [cos(rock), sin(rock)];
   return [x, y * c + z * s, z * c - y * s];
 }
 
 /** Turned about the pitch axis, tail down. */
 function pitched([x, y, z]: Vec3, pitch: number): Vec3 {
-  const [c, s] = [Math.cos(pitch), Math.sin(pitch)];
+  const [c, s] = [cos(pitch), sin(pitch)];
   return [x * c + z * s, y, z * c - x * s];
 }
 
@@ -345,19 +346,19 @@ function greatest(
     ];
   };
   const n = c.axis < 0 ? undefined : alongAxis(c.axis, c.sign);
-  const gapOf = (v: Vec3): number => (n ? dot(n, v) : Math.hypot(...v));
+  const gapOf = (v: Vec3): number => (n ? dot(n, v) : hypot(...v));
   if (D === 0) return gapOf(apart(0, 0));
   const flat = (v: Vec3): Vec3 => [v[0], 0, v[2]];
   const q = pitched(flat(e), mid[3]!);
-  const slide = Math.hypot(eBy[0], eBy[2]);
-  const reach = Math.hypot(e[0], e[2]) + slide;
+  const slide = hypot(eBy[0], eBy[2]);
+  const reach = hypot(e[0], e[2]) + slide;
   const swerve = D * reach + slide;
   const middle = apart(0, 0);
-  const travel = D * reach + Math.hypot(...eBy) + Math.hypot(...bBy);
+  const travel = D * reach + hypot(...eBy) + hypot(...bBy);
   let bend = reach;
   if (n) bend = Math.max(0, dot(n, q) + swerve);
   else {
-    const length = Math.hypot(...middle);
+    const length = hypot(...middle);
     const least = length - travel;
     if (least > 0.01) {
       const along = dot(middle, q) + travel * reach + length * swerve;
