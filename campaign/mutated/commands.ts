@@ -8,7 +8,7 @@ import { oneOf } from './pick.js';
 const DEGREES = 180 / Math.PI;
 
 /** What no report and no message may hold, unless the file itself does. */
-const SLIPS: readonly RegExp[] = [
+export const SLIPS: readonly RegExp[] = [
   /\bNaN\b/,
   /\bundefined\b/,
   /\[object/,

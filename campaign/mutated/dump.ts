@@ -30,7 +30,7 @@ export function differences(a: unknown, b: unknown, path = ''): string[] {
   });
   // Of the keys that the format has, any order will do; that of choices is the bay's own.
   const ordered = (one: object) => Object.keys(one).join('\n');
-  if (!path.startsWith('/choices') || ordered(from) === ordered(to)) return inside;
+  if (!/^\/choices(\/[^/]*)?$/.test(path) || ordered(from) === ordered(to)) return inside;
   return [...inside, `${path}: in another order`];
 }
 

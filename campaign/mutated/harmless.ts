@@ -8,7 +8,15 @@ const OWN = {
 /** Nothing is nothing in any unit. */
 const NOUGHT = /(?<![\d./])-?0 *(?:mm|cm|m|in|ft|"|')(?= |;|$)/g;
 /** Left out, these are what the files say anyway. */
-const DEFAULTS = ['/worth: "1/8" -> nothing', '/driveline/joints: "two" -> nothing'];
+const DEFAULTS = [
+  '/worth: "1/8" -> nothing',
+  '/driveline/joints: "two" -> nothing',
+  '/mounts/loads/bump: 3 -> nothing',
+  '/mounts/loads/braking: 1 -> nothing',
+];
+
+/** A size with its unit or datum, or a wish. */
+const LENGTH = /\d.* (?:lb|kg|in|mm|ft|behind|ahead|left|right|above|below)\b|=/i;
 
 /** Whether a difference, as `differences` tells it, changes nothing of what is meant. */
 export function isHarmless(difference: string, units: 'in' | 'mm'): boolean {
@@ -16,6 +24,10 @@ export function isHarmless(difference: string, units: 'in' | 'mm'): boolean {
   if (path === undefined || from === undefined || to === undefined) return false;
   // A gap that was taped is that between two parts, whichever is named first.
   if (/^\/gaps\/\d+\/between\/[01]$/.test(path) || DEFAULTS.includes(difference)) return true;
+  // Units, tape words and coordinates are read in capitals too.
+  if (LENGTH.test(from) && from.toLowerCase() === to.toLowerCase()) return true;
+  // A direction counts, not its length; and the names of a choice's keys are in any order.
+  if (/\/normal\/[0-2]$/.test(path) && Number(from) * Number(to) > 0) return true;
   return plain(from, units) === plain(to, units);
 }
 
