@@ -13,7 +13,7 @@ export const DEGENERATE: Subject = {
   claim:
     'gaps of degenerate solids are brackets that hold the true gap, the same either way round and wherever both are moved; bays of such parts are proved',
   runs: 20_000,
-  shortRuns: 400,
+  shortRuns: 300,
   seconds: 120,
   memory: 1024,
   open: async () => {

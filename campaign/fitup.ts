@@ -19,7 +19,7 @@ export const FITUP: Subject = {
   claim:
     'an engine taped with noise lies within what is stated of it 95 times in 100, and turning the links by it ends where it was meant',
   runs: 20_000,
-  shortRuns: 400,
+  shortRuns: 250,
   seconds: 10,
   memory: 512,
   open: async () => fitupCase,

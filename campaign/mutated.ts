@@ -34,7 +34,7 @@ export const MUTATED: Subject = {
   claim:
     'a spoilt file is read, or every mistake has its line and column; nothing is thrown, hangs, or is guessed in silence',
   runs: 100_000,
-  shortRuns: 700,
+  shortRuns: 300,
   seconds: 60,
   memory: 1024,
   open: async () => {

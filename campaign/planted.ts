@@ -21,7 +21,7 @@ export const PLANTED: Subject = {
   claim:
     'place finds and proves the best margin that was planted, with the options and the work that it takes, whichever way the bay is written',
   runs: 2000,
-  shortRuns: 25,
+  shortRuns: 20,
   seconds: 120,
   memory: 1024,
   open: async () => plantedCase,

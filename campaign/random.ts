@@ -34,7 +34,7 @@ export const RANDOM: Subject = {
   claim:
     'no place found by brute force beats the bound, and none found by highs at a fixed pitch; every margin printed is what another modeller measures there',
   runs: 3000,
-  shortRuns: 25,
+  shortRuns: 18,
   seconds: 120,
   memory: 1024,
   open: async () => {

@@ -66,15 +66,20 @@ export class Notes {
   }
 }
 
-/** A fault for every count that is less than so many in a hundred cases. */
+/**
+ * A fault for every count that is less than so many in a hundred cases, by more than chance may take from so
+ * few: three deviations of a count.
+ */
 export function atLeast(
   counts: Counts,
   cases: number,
   wanted: Readonly<Record<string, number>>,
 ): string[] {
   return Object.entries(wanted).flatMap(([what, share]) => {
-    const least = Math.floor((share * cases) / 100);
+    const one = Math.min(1, share / 100);
+    const least = (share / 100) * cases - 3 * Math.sqrt(one * (1 - one) * cases);
     const found = counts[what] ?? 0;
-    return found >= least ? [] : [`'${what}' came up ${found} times, ${least} or more are wanted`];
+    if (found >= least) return [];
+    return [`'${what}' came up ${found} times, ${Math.ceil(least)} or more are wanted`];
   });
 }

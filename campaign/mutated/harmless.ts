@@ -26,6 +26,8 @@ export function isHarmless(difference: string, units: 'in' | 'mm'): boolean {
   if (/^\/gaps\/\d+\/between\/[01]$/.test(path) || DEFAULTS.includes(difference)) return true;
   // Units, tape words and coordinates are read in capitals too.
   if (LENGTH.test(from) && from.toLowerCase() === to.toLowerCase()) return true;
+  // Wishes name coordinates and margins in capitals too.
+  if (/^\/cases\/[^/]*\/margin$/i.test(path)) return true;
   // A direction counts, not its length; and the names of a choice's keys are in any order.
   if (/\/normal\/[0-2]$/.test(path) && Number(from) * Number(to) > 0) return true;
   return plain(from, units) === plain(to, units);

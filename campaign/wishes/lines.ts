@@ -30,7 +30,7 @@ export async function linesCase(notes: Notes, random: Random): Promise<string> {
   const { doc } = tied(planted, random, 0.8);
   const limits = random() < 0.4 ? [{ quantity: 'offset', min: 99 }] : [];
   const file = fileOf(random() < 0.3 ? { ...doc, limits } : doc);
-  const wish = () => oneOf(random, random() < 0.65 ? PLAIN : WISHES);
+  const wish = () => oneOf(random, random() < 0.9 ? PLAIN : WISHES);
   const some = (flag: string) =>
     Array.from({ length: 1 + below(random, 2) }, () => [flag, wish()]).flat();
   const argv = oneOf(random, [

@@ -15,7 +15,7 @@ export const WAYS: readonly (readonly [FacingDoc, Straight['d']])[] = [
   ['above', [0, 0, -1]],
 ];
 
-export function spansOf(part: PartDoc): Spans {
+function spansOf(part: PartDoc): Spans {
   if (!('box' in part)) throw new Error('a bay of boxes only');
   return [part.box.x, part.box.y, part.box.z];
 }
