@@ -13,11 +13,12 @@ import { compileBay } from '../../src/solver/measuring/bay.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { seeded } from '../geometry/random.js';
 import { scenarioOf } from '../support/doc.js';
-import type { BayDoc, FacingDoc, PartDoc, RuleDoc } from '../support/doc.js';
+import type { RuleDoc } from '../support/doc.js';
 import { loadHighs } from '../support/highs.js';
 import type { Highs } from '../support/highs.js';
+import { straightOf, way, WAYS } from '../support/straight-doc.js';
+import type { Spans } from '../support/straight-doc.js';
 import { straightBayOf, straightMargin, straightProgram } from '../support/milp.js';
-import type { Straight, StraightBay, StraightPair } from '../support/milp.js';
 import { MEASURED, randomBay, SIDES } from '../support/random-bays.js';
 import { solve } from '../support/solve.js';
 
@@ -36,49 +37,6 @@ beforeAll(async () => {
 
 function seedsOf(runs: number, property: (seed: number) => void): void {
   fc.assert(fc.property(fc.integer({ min: 1, max: 1e9 }), property), { numRuns: runs, seed: 5 });
-}
-
-type Spans = readonly (readonly [number, number])[];
-const WAYS: readonly (readonly [FacingDoc, Straight['d']])[] = [
-  ['ahead', [1, 0, 0]],
-  ['behind', [-1, 0, 0]],
-  ['left', [0, 1, 0]],
-  ['right', [0, -1, 0]],
-  ['below', [0, 0, 1]],
-  ['above', [0, 0, -1]],
-];
-
-function spansOf(part: PartDoc): Spans {
-  if (!('box' in part)) throw new Error('a bay of boxes only');
-  return [part.box.x, part.box.y, part.box.z];
-}
-
-/** The gap along a direction when the engine datum is at the chassis datum. */
-function way(d: Straight['d'], engine: Spans, chassis: Spans): Straight {
-  const constant = d.reduce((sum, v, k) => {
-    if (v === 0) return sum;
-    return sum + (v > 0 ? engine[k]![0] - chassis[k]![1] : chassis[k]![0] - engine[k]![1]);
-  }, 0);
-  return { d, constant };
-}
-
-/** A file of boxes at pitch 0 without options, straight from its own numbers. */
-function straightOf(doc: BayDoc): StraightBay {
-  const pairs: StraightPair[] = [];
-  for (const [name, part] of Object.entries(doc.engine)) {
-    for (const [other, against] of Object.entries(doc.chassis)) {
-      const boxes = [spansOf(part), spansOf(against)] as const;
-      const all = WAYS.map(([, d]) => way(d, ...boxes));
-      for (const { between, gap, side } of doc.rules) {
-        const meant = between.join() === `${name},${other}` || between.join() === 'engine,chassis';
-        if (!meant || typeof gap !== 'number') continue;
-        const one = side && way(WAYS.find(([facing]) => facing === side)![1], ...boxes);
-        pairs.push({ ways: one ? [one] : all, needed: gap, when: [] });
-      }
-    }
-  }
-  const { setback, offset, height } = doc.position;
-  return { pairs, ranges: [setback, offset, height] as Spans, domains: [] };
 }
 
 function pinnedAt(position: Position): number[] {

@@ -8,6 +8,8 @@ import { eachRule, mirrored, renamed, scaled, scenarioOf, unitOf } from '../supp
 import type { BayDoc } from '../support/doc.js';
 import { plant } from '../support/planted.js';
 import type { Plant, PlantRequest } from '../support/planted.js';
+import { isDoubtful, wantedOf } from '../support/planted-answers.js';
+import type { Wanted } from '../support/planted-answers.js';
 import { solve, TOLERANCE } from '../support/solve.js';
 
 /** Millimetres: rounding of sums of a dozen lengths, and of the printed position. */
@@ -29,11 +31,6 @@ function expectPlanted(found: Placement, planted: number): void {
   expect(found.bound).toBeGreaterThanOrEqual(planted - ROUNDING);
   expect(found.optimum.margin).toBeGreaterThanOrEqual(planted - TOLERANCE);
   expect(found.fits).toBe(planted > 0 ? 'yes' : 'no');
-}
-
-/** Too near zero to say which way an answer within the tolerance must fall. */
-function isDoubtful(margin: number): boolean {
-  return Math.abs(margin) < 1.5 * TOLERANCE;
 }
 
 function mainOf(doc: BayDoc): Placement {
@@ -69,32 +66,7 @@ describe('the margin planted is the margin found', () => {
   });
 });
 
-/** What the three answers should be, from the closed form. */
-function expected({ sets, marginOf, workOf, doc }: Plant) {
-  const unit = unitOf(doc);
-  const worth = (doc.worth ?? 0) * unit;
-  const all = sets.map((set) => ({ set, margin: marginOf(set) * unit, ...workOf(set) }));
-  const best = Math.max(...all.map(({ margin }) => margin));
-  const cheapest = (reach: number) => {
-    const enough = all.filter(({ margin }) => margin >= reach);
-    enough.sort((a, b) => a.hours - b.hours || a.cost - b.cost || b.margin - a.margin);
-    return enough[0];
-  };
-  const clear = (reach: number) =>
-    all.every(
-      ({ margin }) => Math.abs(margin - reach) < 1e-9 || Math.abs(margin - reach) > 2 * TOLERANCE,
-    );
-  return {
-    best,
-    asItStands: all[0]!,
-    main: cheapest(best - worth)!,
-    mainIsClear: clear(best - worth),
-    least: cheapest(0),
-    leastIsClear: clear(0),
-  };
-}
-
-function expectThree(answer: PlaceAnswer, wanted: ReturnType<typeof expected>): void {
+function expectThree(answer: PlaceAnswer, wanted: Wanted): void {
   expect(answer.bestBound).toBeGreaterThanOrEqual(wanted.best - ROUNDING);
   expect(answer.bestBound).toBeLessThanOrEqual(wanted.best + TOLERANCE);
   if (!isDoubtful(wanted.asItStands.margin)) {
@@ -125,7 +97,7 @@ describe('the options planted are the options chosen', () => {
       const random = seeded(seed);
       const choices = 1 + (seed % 4);
       const planted = plant({ random, pitch, choices, play: [-0.5, 3.5], worth: 0.3 });
-      const wanted = expected(planted);
+      const wanted = wantedOf(planted);
       expectThree(solve(scenarioOf(planted.doc)), wanted);
       if (wanted.mainIsClear && !isDoubtful(wanted.main.margin)) count.main++;
       if (wanted.main.margin < wanted.best - 0.01) count.cheaper++;
