@@ -18,6 +18,7 @@ import { straightBayOf, straightMargin, straightProgram } from '../tests/support
 import { randomBay } from '../tests/support/random-bays.js';
 import { solve, TOLERANCE } from '../tests/support/solve.js';
 import { straightOf } from '../tests/support/straight-doc.js';
+import { boundedCase } from './bounded.js';
 import { atLeast, Notes } from './subject.js';
 import type { Case, Subject } from './subject.js';
 
@@ -56,6 +57,7 @@ export const RANDOM: Subject = {
       'brute force': 40,
       'brute force came near': 35,
       'gaps measured by the modeller': 100,
+      'places in open boxes': 100,
       'highs, boxes': 18,
       'highs, boxes: equal': 3,
       'highs, faces': 18,
@@ -103,6 +105,8 @@ function againstBruteForce(notes: Notes, random: Case['random'], oracle: Oracle)
   if (doc.choices) notes.count('choices');
   if (doc.rock) notes.count('rock');
   if (doc.limits) notes.count('limits');
+  if (!doc.rock)
+    boundedCase(notes, scenario, { position: main.optimum.position, set: main.options }, random);
   for (const standing of [main.optimum, main.setting]) {
     again(notes, scenario, main.options, standing);
     modelled(notes, doc, standing, oracle);
