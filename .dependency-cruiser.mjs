@@ -4,7 +4,7 @@
  */
 
 const chain = ['model', 'geometry', 'solver', 'words', 'drawings', 'cli'];
-const layers = [...chain, 'templates', 'page'];
+const layers = [...chain, 'templates', 'verify', 'page'];
 const pure = layers.filter((layer) => layer !== 'cli' && layer !== 'page');
 const inLayers = (names) => `^src/(${names.join('|')})/`;
 
@@ -56,6 +56,20 @@ export default {
       severity: 'error',
       from: { path: inLayers(['templates']) },
       to: { path: inLayers([...chain.slice(1), 'page']) },
+    },
+    {
+      name: 'verify-imports-the-model-alone',
+      comment: 'It checks what the solver proved, so it shares nothing with it but the model.',
+      severity: 'error',
+      from: { path: inLayers(['verify']) },
+      to: { path: inLayers([...chain.slice(1), 'templates', 'page']) },
+    },
+    {
+      name: 'nothing-pure-imports-verify',
+      comment: 'What is checked may not lean on what checks it.',
+      severity: 'error',
+      from: { path: inLayers([...chain.slice(0, -1), 'templates']) },
+      to: { path: inLayers(['verify']) },
     },
     {
       name: 'pure-layers-use-no-node',

@@ -8,11 +8,10 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { seeded } from '../tests/geometry/random.js';
 import { fileOf } from '../tests/support/doc.js';
-import { plant } from '../tests/support/planted.js';
 import type { Plant } from '../tests/support/planted.js';
 import type { BenchRow } from './harness.js';
+import { LARGE as BAY, plantedBay } from './large-bay.js';
 
 interface Growth {
   /** Milliseconds and MiB of the whole process. */
@@ -33,7 +32,7 @@ interface Said {
 /** Parts a side: multiples of the six walls, from about 10 to about 200. */
 const PARTS = [12, 30, 60, 120, 198];
 const CHOICES = [1, 4, 7, 10];
-const LARGE = { parts: 60, choices: 8, seconds: 30, memory: 300 } as const;
+const LARGE = { ...BAY, seconds: 30, memory: 300 } as const;
 /** Seconds after which a bay is given up, undecided. */
 const LIMIT = 120;
 /** Inches: the command's default tolerance, and its rounding on print. */
@@ -85,13 +84,7 @@ export async function benchGrowth(short: boolean): Promise<BenchRow[]> {
 }
 
 function run(parts: number, choices: number): Growth {
-  const planted = plant({
-    random: seeded(21),
-    pitch: 'tilted',
-    choices,
-    pieces: { engine: parts, chassis: parts / 6 },
-    play: [1, 5],
-  });
+  const planted = plantedBay(parts, choices);
   const directory = mkdtempSync(join(tmpdir(), 'berth-bench-'));
   try {
     const file = join(directory, 'bay.json');

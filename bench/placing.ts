@@ -20,9 +20,13 @@ const THEIRS = 1e-4;
 
 /** Reads a scenario of the repository; throws what is wrong with it. */
 export function scenarioAt(path: string): Scenario {
-  const { scenario, problems } = readScenario(readFileSync(path, 'utf8'), 'auto');
+  const { scenario, problems } = readScenario(textOf(path), 'auto');
   if (scenario) return scenario;
   throw new Error(`${path}: ${problems.map(({ message }) => message).join('; ')}`);
+}
+
+export function textOf(path: string): string {
+  return readFileSync(path, 'utf8');
 }
 
 export interface Timed {

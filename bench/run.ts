@@ -1,5 +1,6 @@
 /**
- * Runs the benchmarks: `npm run bench -- [--short] [--only NAME]`.
+ * Runs the benchmarks: `npm run bench -- [--short] [--only NAME]`. With `--against CHECKOUT` another state of
+ * this repository and this one take turns at the main jobs instead.
  *
  * Exit status 1 when an answer is wrong, when a benchmark checked nothing, or when a target is
  * missed; with --short only targets that are counts can be missed, for a few seconds of a shared
@@ -7,6 +8,7 @@
  */
 import os from 'node:os';
 import { parseArgs } from 'node:util';
+import { runAgainst } from './against.js';
 import { benchCompare } from './compare.js';
 import { benchDemo } from './demo.js';
 import { benchGrowth } from './growth.js';
@@ -103,8 +105,17 @@ async function runOne(name: string, run: Benchmark, short: boolean): Promise<str
 
 async function main(): Promise<number> {
   const { values } = parseArgs({
-    options: { short: { type: 'boolean', default: false }, only: { type: 'string' } },
+    options: {
+      short: { type: 'boolean', default: false },
+      only: { type: 'string' },
+      against: { type: 'string' },
+    },
   });
+  if (values.against !== undefined) {
+    console.log(machine());
+    await runAgainst(values.against, values.only ?? '');
+    return 0;
+  }
   const chosen = BENCHMARKS.filter(({ name }) => values.only === undefined || name === values.only);
   if (chosen.length === 0) {
     console.error(`no benchmark is called ${values.only ?? ''}; there are:`);

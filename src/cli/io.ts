@@ -34,19 +34,24 @@ export interface InputFile {
 }
 
 /**
- * Reads a scenario file, or standard input for `-`, looking at its size first.
+ * Reads a file, or standard input for `-`, looking at its size first.
+ * @param most bytes it may have: what a scenario may, unless given.
  * @throws UserError for a file that is not there, is no file, is too large or is not text.
  */
-export async function readInput(path: string, io: Io): Promise<InputFile> {
+export async function readInput(
+  path: string,
+  io: Io,
+  most: number = MAX_FILE_BYTES,
+): Promise<InputFile> {
   try {
-    return await read(path, io);
+    return await read(path, io, most);
   } catch (error) {
     throw error instanceof UserError ? new UserError(error.problems, path) : error;
   }
 }
 
-async function read(path: string, io: Io): Promise<InputFile> {
-  const bytes = path === '-' ? await collect(io.stdin()) : await readBytes(path);
+async function read(path: string, io: Io, most: number): Promise<InputFile> {
+  const bytes = path === '-' ? await collect(io.stdin(), most) : await readBytes(path, most);
   let text: string;
   try {
     text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
@@ -57,12 +62,12 @@ async function read(path: string, io: Io): Promise<InputFile> {
   return { text, format: extname(path).toLowerCase() === '.json' ? 'json' : 'yaml' };
 }
 
-async function readBytes(path: string): Promise<Uint8Array> {
+async function readBytes(path: string, most: number): Promise<Uint8Array> {
   try {
     const about = await stat(path);
     if (about.isDirectory()) throw mistake('this is a directory', { code: 'unreadable' });
-    if (about.size > MAX_FILE_BYTES) throw tooLarge(about.size);
-    return await collect(createReadStream(path) as AsyncIterable<Uint8Array>);
+    if (about.size > most) throw tooLarge(most, about.size);
+    return await collect(createReadStream(path) as AsyncIterable<Uint8Array>, most);
   } catch (error) {
     if (!isSystemError(error)) throw error;
     throw mistake(REASONS[error.code] ?? `this cannot be read (${error.code})`, {
@@ -72,21 +77,21 @@ async function readBytes(path: string): Promise<Uint8Array> {
 }
 
 /** Stops at the limit, however much more there is: a device or a pipe has no size to look at. */
-async function collect(chunks: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
+async function collect(chunks: AsyncIterable<Uint8Array>, most: number): Promise<Uint8Array> {
   const kept: Uint8Array[] = [];
   let size = 0;
   for await (const chunk of chunks) {
     size += chunk.byteLength;
-    if (size > MAX_FILE_BYTES) throw tooLarge();
+    if (size > most) throw tooLarge(most);
     kept.push(chunk);
   }
   return Buffer.concat(kept);
 }
 
-function tooLarge(size?: number): Error {
-  const limit = MAX_FILE_BYTES / 1e6;
+function tooLarge(most: number, size?: number): Error {
+  const limit = most / 1e6;
   const has = size === undefined ? '' : `: it has ${(size / 1e6).toFixed(1)} MB`;
-  return mistake(`this file is too large${has}, and a scenario may have ${limit} MB`, {
+  return mistake(`this file is too large${has}, and it may have ${limit} MB`, {
     code: 'too large',
   });
 }

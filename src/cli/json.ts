@@ -9,6 +9,7 @@ import { leanOf } from '../model/stance.js';
 import type { Seat } from '../model/stance.js';
 import { decimalLength } from '../model/tape.js';
 import type { Rounding, Units } from '../model/tape.js';
+import * as trig from '../model/trig.js';
 import { COORDINATES } from '../model/scenario.js';
 import type { Coordinate, OptionSet, Scenario } from '../model/scenario.js';
 import type { Again } from '../solver/measuring/again.js';
@@ -345,7 +346,7 @@ function decimals({ units, tolerance }: Numbers): number {
   const usual = units === 'in' ? 4 : 3;
   if (tolerance === undefined || !(tolerance > 0)) return usual;
   const printed = units === 'in' ? tolerance / 25.4 : tolerance;
-  return Math.min(9, Math.max(usual, Math.ceil(1 - Math.log10(printed))));
+  return Math.min(9, Math.max(usual, 1 - trig.powerOfTen(printed)));
 }
 
 /** Degrees, rounded down. */

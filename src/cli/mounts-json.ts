@@ -12,6 +12,7 @@ import type { OptionSet, Scenario, Vec3 } from '../model/scenario.js';
 import type { Seat } from '../model/stance.js';
 import { inUnits } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
+import * as trig from '../model/trig.js';
 import type { Placement } from '../solver/answer.js';
 import { DECISION_SLACK } from '../solver/decision.js';
 import { mountGaps } from '../solver/fitup/mount-gaps.js';
@@ -169,9 +170,9 @@ export function leansOf<T>(
   angle: (radians: number) => T,
 ): { readonly plan: T; readonly sideView: T; readonly frontView: T } {
   return {
-    plan: angle(Math.atan2(x, Math.abs(y))),
-    sideView: angle(Math.atan2(x, z)),
-    frontView: angle(Math.atan2(y, z)),
+    plan: angle(trig.atan2(x, Math.abs(y))),
+    sideView: angle(trig.atan2(x, z)),
+    frontView: angle(trig.atan2(y, z)),
   };
 }
 

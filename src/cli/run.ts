@@ -12,6 +12,7 @@ import type { MountsOptions } from './commands/mounts.js';
 import type { MockupOptions } from './commands/mockup.js';
 import type { PlaceOptions } from './commands/place.js';
 import type { SheetOptions } from './commands/sheet.js';
+import type { VerifyOptions } from './commands/verify.js';
 import type { TrimOptions } from './commands/trim.js';
 import type { SlideOptions } from './commands/slide.js';
 import { Interrupt } from './interrupt.js';
@@ -111,6 +112,8 @@ function commands(io: Io, end: (status: number) => void): Offer {
     .searching()
     .option('--guaranteed', 'maximise what is left when every measurement is off by its most')
     .option('--all', 'print every rule and its reason')
+    .option('--certificate <file>', 'write the proof down, for berth verify, JSON')
+    .option('--force', 'write over a file that is there')
     .plainly()
     .addHelpText(
       'after',
@@ -119,6 +122,25 @@ function commands(io: Io, end: (status: number) => void): Offer {
       )}`,
     )
     .action(heard<PlaceOptions>(async () => (await import('./commands/place.js')).runPlace));
+
+  program
+    .command('verify')
+    .description('whether a certificate proves what it claims, worked out again')
+    .reading()
+    .argument('<certificate>', 'as berth place --certificate wrote it')
+    .option('--json', 'print the answer for programs')
+    .inUnits()
+    .plainly()
+    .addHelpText(
+      'after',
+      `\nStatus: 0 proved, 1 no proof, 2 bad input, 3 proved but changed since.\n${example(
+        `berth verify ${EXAMPLE} proof.json`,
+      )}`,
+    )
+    .action(async (file: string, certificate: string, options: VerifyOptions) => {
+      const { runVerify } = await import('./commands/verify.js');
+      end(await runVerify(file, certificate, options, io));
+    });
 
   program
     .command('compare')

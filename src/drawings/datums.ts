@@ -3,6 +3,7 @@
 import type { Datum, Position, Range, Scenario, Vec3 } from '../model/scenario.js';
 import { AXES } from '../model/scenario.js';
 import { plus } from '../model/vector.js';
+import * as trig from '../model/trig.js';
 import { onPaper } from './view.js';
 import type { Point2, View, ViewName } from './view.js';
 
@@ -83,6 +84,6 @@ function unitOf(axis: number): Vec3 {
 
 /** A point of the engine's frame in the vehicle's. */
 function posed({ setback, offset, height, pitch }: Position, [x, y, z]: Vec3): Vec3 {
-  const [cos, sin] = [Math.cos(pitch), Math.sin(pitch)];
+  const [cos, sin] = [trig.cos(pitch), trig.sin(pitch)];
   return [setback + x * cos + z * sin, offset + y, height + z * cos - x * sin];
 }

@@ -2,6 +2,7 @@
 
 import { tape } from '../model/tape.js';
 import type { Units } from '../model/tape.js';
+import * as trig from '../model/trig.js';
 import type { Dimension } from './dimensions.js';
 import type { Field } from './field.js';
 import { nearestIn } from './labels.js';
@@ -43,7 +44,7 @@ export function drawDimension(
   const { reading, witness, letter } = dimension;
   const from = window.toPaper(onPaper(view, witness.from));
   const [du, dv] = onPaper(view, witness.along);
-  const seen = Math.hypot(du, dv);
+  const seen = trig.hypot(du, dv);
   // On paper, y downwards: from the first part's place towards the second's.
   const way: Place = seen > 0 ? [-du / seen, dv / seen] : [1, 0];
   const far = (witness.gap * seen) / window.scale;

@@ -4,6 +4,7 @@
  */
 
 import type { OptionSet, Scenario } from '../model/scenario.js';
+import * as trig from '../model/trig.js';
 import type { Reading, Standing } from '../solver/answer.js';
 import { onPaper, VIEWS, viewOf } from './view.js';
 import type { ViewName } from './view.js';
@@ -41,7 +42,7 @@ export function dimensionsOf(s: Scenario, set: OptionSet, standing: Standing): D
     const found = find(reading, standing.position);
     if (found === undefined) return [];
     const { atRest, inUse } = found;
-    const seen = VIEWS.map((name) => Math.hypot(...onPaper(viewOf(name), atRest.along)));
+    const seen = VIEWS.map((name) => trig.hypot(...onPaper(viewOf(name), atRest.along)));
     const most = Math.max(...seen);
     // Of views that see it alike, the one with the fewest so far; what binds is in all of them.
     const alike = VIEWS.filter((_, v) => seen[v]! >= most - ALIKE);

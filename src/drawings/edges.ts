@@ -1,5 +1,6 @@
 /** The outer edge of several convex outlines together. Millimetres, in any plane. */
 
+import * as trig from '../model/trig.js';
 import type { Outline } from './outline.js';
 import type { Point2 } from './view.js';
 
@@ -64,7 +65,7 @@ function within(
     const a = outline[i]!;
     const b = outline[(i + 1) % outline.length]!;
     const [du, dv] = [b[0] - a[0], b[1] - a[1]];
-    const length = Math.hypot(du, dv);
+    const length = trig.hypot(du, dv);
     // How far inside this side of the outline, which is to the left of it.
     const depth = (p: Point2) => (du * (p[1] - a[1]) - dv * (p[0] - a[0])) / length + by;
     const [first, last] = [depth(from), depth(to)];

@@ -3,6 +3,8 @@
  * off the lines where that can be had. Millimetres of paper, y downwards.
  */
 
+import * as trig from '../model/trig.js';
+
 /** The low corner, width and height. */
 export interface Box {
   readonly x: number;
@@ -62,7 +64,7 @@ export class Labels {
 
   /** Marks a line as drawn, so that labels keep off it. */
   drawn(from: Place, to: Place, weight = 1): void {
-    const steps = Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / CELL);
+    const steps = Math.ceil(trig.hypot(to[0] - from[0], to[1] - from[1]) / CELL);
     for (let k = 0; k <= steps; k++) {
       const t = steps === 0 ? 0 : k / steps;
       const at = this.cellAt(from[0] + (to[0] - from[0]) * t, from[1] + (to[1] - from[1]) * t);
@@ -104,8 +106,8 @@ export class Labels {
       if (ring > least) break;
       for (let k = 0; k < WAYS; k++) {
         const angle = (2 * Math.PI * k) / WAYS;
-        const x = anchor[0] + (ring + w / 2) * Math.cos(angle) - w / 2;
-        const y = anchor[1] + (ring + h / 2) * Math.sin(angle) - h / 2;
+        const x = anchor[0] + (ring + w / 2) * trig.cos(angle) - w / 2;
+        const y = anchor[1] + (ring + h / 2) * trig.sin(angle) - h / 2;
         const box = { x, y, w, h };
         const cost = this.costOf(box, anchor);
         if (cost < least) [best, least] = [box, cost];
@@ -123,7 +125,7 @@ export class Labels {
       for (let x = field.x; x + w <= field.x + field.w; x += 2) {
         const box = { x, y, w, h };
         if (!this.isFree(box)) continue;
-        const cost = Math.hypot(x + w / 2 - anchor[0], y + h / 2 - anchor[1]);
+        const cost = trig.hypot(x + w / 2 - anchor[0], y + h / 2 - anchor[1]);
         if (cost < least) [best, least] = [box, cost];
       }
     }
@@ -133,7 +135,7 @@ export class Labels {
   private costOf(box: Box, anchor: Place): number {
     if (!this.isFree(box)) return Infinity;
     const end = nearestIn(box, anchor);
-    let cost = Math.hypot(end[0] - anchor[0], end[1] - anchor[1]) + INK_COST * this.inkIn(box);
+    let cost = trig.hypot(end[0] - anchor[0], end[1] - anchor[1]) + INK_COST * this.inkIn(box);
     for (const other of this.placed) {
       if (crosses(anchor, end, other.box)) return Infinity;
       const [from, to] = [other.anchor, nearestIn(other.box, other.anchor)];

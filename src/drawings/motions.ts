@@ -11,6 +11,7 @@ import type { Shape } from '../geometry/shape.js';
 import type { PartInPlace } from '../model/options.js';
 import type { Range } from '../model/scenario.js';
 import { plus } from '../model/vector.js';
+import * as trig from '../model/trig.js';
 
 /** Millimetres that a part's path may bulge out past the chord drawn for it. */
 const PATH = 0.1;
@@ -66,7 +67,7 @@ function cellsOf(
 /** Angles over a range, its ends among them, near enough for what reaches so far from the axis. */
 function chords({ min, max }: Range, reach: number): readonly number[] {
   // A chord of angle a leaves r (1 - cos(a / 2)) of the arc beside it.
-  const step = 2 * Math.acos(Math.max(0, 1 - PATH / Math.max(reach, PATH)));
+  const step = 2 * trig.acos(Math.max(0, 1 - PATH / Math.max(reach, PATH)));
   const count = Math.min(MOST_CHORDS, Math.max(1, Math.ceil((max - min) / step)));
   return Array.from({ length: count + 1 }, (_, k) => min + ((max - min) * k) / count);
 }
@@ -76,5 +77,5 @@ function reachFrom(
   { center, radius }: Shape,
   [x, y, z]: readonly [number, number, number],
 ): number {
-  return Math.hypot(center[0]! - x, center[1]! - y, center[2]! - z) + radius;
+  return trig.hypot(center[0]! - x, center[1]! - y, center[2]! - z) + radius;
 }

@@ -6,6 +6,7 @@
 
 import type { Shape } from '../geometry/shape.js';
 import { convexOutline } from '../model/outline.js';
+import * as trig from '../model/trig.js';
 import { onPaper } from './view.js';
 import type { Point2, View } from './view.js';
 
@@ -57,7 +58,7 @@ function corners(points: readonly Point2[]): Outline {
   const outline = convexOutline(points);
   const apart = outline.filter((point, i) => {
     const before = outline.at(i - 1)!;
-    return Math.hypot(point[0] - before[0], point[1] - before[1]) > SAME;
+    return trig.hypot(point[0] - before[0], point[1] - before[1]) > SAME;
   });
   return apart.length > 0 ? apart : points.slice(0, 1);
 }
@@ -65,7 +66,7 @@ function corners(points: readonly Point2[]): Outline {
 /** A disc across its axis: an ellipse, as flat as the view looks along the disc. */
 function discOutline({ axis, disc }: Shape, view: View): Outline {
   const [u, v] = onPaper(view, axis);
-  const across = Math.hypot(u, v);
+  const across = trig.hypot(u, v);
   const away = Math.sqrt(Math.max(0, 1 - across * across));
   // The axis' shadow is where the ellipse is thin; seen along the axis it is a circle.
   const [cos, sin] = across > 0 ? [u / across, v / across] : [1, 0];
@@ -74,14 +75,14 @@ function discOutline({ axis, disc }: Shape, view: View): Outline {
 
 /** An ellipse about the origin by two half axes, the second a quarter turn after the first. */
 function ellipse([pu, pv]: Point2, [qu, qv]: Point2): Outline {
-  const radius = Math.hypot(pu, pv);
+  const radius = trig.hypot(pu, pv);
   // An inscribed polygon of n sides leaves r (1 - cos(pi / n)); an ellipse is a circle pressed flat.
   // Both ends of each half axis are among the corners: a disc seen edge on is exactly as wide as it is.
-  const quarter = Math.PI / Math.acos(Math.max(0, 1 - CURVE / radius)) / 4;
+  const quarter = Math.PI / trig.acos(Math.max(0, 1 - CURVE / radius)) / 4;
   const sides = 4 * Math.max(3, Math.ceil(quarter));
   const points = Array.from({ length: sides }, (_, k): Point2 => {
     const angle = (2 * Math.PI * k) / sides;
-    const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+    const [cos, sin] = [trig.cos(angle), trig.sin(angle)];
     return [pu * cos + qu * sin, pv * cos + qv * sin];
   });
   return corners(points);

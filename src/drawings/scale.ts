@@ -1,6 +1,7 @@
 /** Usual drawing scales, and the bar that shows one. */
 
 import type { Units } from '../model/tape.js';
+import * as trig from '../model/trig.js';
 
 /** How many times smaller than life a drawing may be; between powers of ten the first ones repeat. */
 const USUAL = [1, 2, 4, 5, 8];
@@ -11,10 +12,11 @@ export function usualScale(
   room: readonly [number, number],
 ): number {
   const least = Math.max(size[0] / room[0], size[1] / room[1], Number.MIN_VALUE);
-  for (let power = Math.floor(Math.log10(least)); ; power++) {
+  for (let power = trig.powerOfTen(least); ; power++) {
     for (const step of power === 1 ? [1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8] : USUAL) {
-      // 10 ** -1 and the like are not exact: a scale enlarged is one over a whole number.
-      const scale = power < 0 ? 1 / Math.round(10 ** -power / step) : step * 10 ** power;
+      // A tenth and the like are not exact: a scale enlarged is one over a whole number.
+      const scale =
+        power < 0 ? 1 / Math.round(trig.tenTo(-power) / step) : step * trig.tenTo(power);
       if (scale >= least) return scale;
     }
   }
@@ -38,7 +40,7 @@ export function scaleBar(
   let best = { words: '', paper: 0, parts: 1 };
   for (let power = -3; power <= 6; power++) {
     for (const step of usual) {
-      const length = step * 10 ** power;
+      const length = step * trig.tenTo(power);
       const paper = (length * mm) / scale;
       if (paper > most || paper <= best.paper) continue;
       const parts = step % 3 === 0 ? 3 : step === 5 ? 5 : 2;

@@ -1,5 +1,6 @@
 /** Number tags: which parts get one in a view, and where it points. */
 
+import * as trig from '../model/trig.js';
 import { nearestIn } from './labels.js';
 import type { Labels, Place } from './labels.js';
 import { n } from './paper.js';
@@ -27,7 +28,7 @@ export function tagParts(
   const told = new Set(shown.flatMap(({ reading }) => reading.between));
   const area = (one: Edged): number =>
     one.outlines.reduce((sum, outline) => sum + areaOf(seenIn(window, outline)), 0) /
-    window.scale ** 2;
+    trig.squared(window.scale);
   const wanted = parts
     .map((one) => ({ one, told: told.has(one.part.name), size: area(one) }))
     .filter((each) => each.told || each.size > LEAST_AREA)
@@ -69,7 +70,7 @@ function anchorOf(
   for (const run of edges) {
     for (let i = 1; i < run.length; i++) {
       const [a, b] = [toPaper(run[i - 1]!), toPaper(run[i]!)];
-      const steps = Math.min(40, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / 4));
+      const steps = Math.min(40, Math.ceil(trig.hypot(b[0] - a[0], b[1] - a[1]) / 4));
       for (let k = 0; k < steps; k++) {
         const t = (k + 0.5) / steps;
         const [x, y] = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
@@ -79,7 +80,7 @@ function anchorOf(
           x < frame.x + frame.w - 1 &&
           y < frame.y + frame.h - 1;
         if (!inside || labels.covers([x, y])) continue;
-        const near = Math.min(...taken.map(([u, v]) => Math.hypot(u - x, v - y)));
+        const near = Math.min(...taken.map(([u, v]) => trig.hypot(u - x, v - y)));
         const cost = labels.inkNear(x, y) + Math.max(0, 12 - near);
         if (cost < least) [best, least] = [[x, y], cost];
       }

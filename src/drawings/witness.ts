@@ -8,6 +8,7 @@ import type { Shape } from '../geometry/shape.js';
 import { partUnder, sideOf } from '../model/options.js';
 import type { OptionSet, Position, Scenario, Vec3 } from '../model/scenario.js';
 import { dot, plus } from '../model/vector.js';
+import * as trig from '../model/trig.js';
 import type { Reading } from '../solver/answer.js';
 import { compileBay } from '../solver/measuring/bay.js';
 import type { Bay } from '../solver/measuring/bay.js';
@@ -93,7 +94,7 @@ function restWitness(c: Contact, position: Position): Witness {
 function useWitness(c: Contact, { setback, offset, height, pitch }: Position): Witness {
   const found = createProbe();
   probe(c, setback, offset, height, pitch, found);
-  const [cos, sin] = [Math.cos(pitch), Math.sin(pitch)];
+  const [cos, sin] = [trig.cos(pitch), trig.sin(pitch)];
   const engine: Vec3 = [
     setback + found.ex * cos + found.ez * sin,
     offset + found.ey,
@@ -137,7 +138,7 @@ function joined(
   free: boolean,
 ): Witness {
   const between: Vec3 = [coreA[0] - coreB[0], coreA[1] - coreB[1], coreA[2] - coreB[2]];
-  const apart = Math.hypot(...between);
+  const apart = trig.hypot(...between);
   const isApart = free && apart > FAR && dot(n, between) > 0;
   const along: Vec3 = isApart
     ? [between[0] / apart, between[1] / apart, between[2] / apart]
@@ -198,7 +199,7 @@ function bySide(
 /** What lies in the engine's frame, in the vehicle's. */
 function carried(witness: Witness, position: Position): Witness {
   const { setback, offset, height, pitch } = position;
-  const [cos, sin] = [Math.cos(pitch), Math.sin(pitch)];
+  const [cos, sin] = [trig.cos(pitch), trig.sin(pitch)];
   const turn = ([x, y, z]: Vec3): Vec3 => [x * cos + z * sin, y, z * cos - x * sin];
   const move = (place: Vec3): Vec3 => plus(turn(place), [setback, offset, height]);
   return {

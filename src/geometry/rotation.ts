@@ -4,26 +4,28 @@
  * Vehicle frame: X rearward, Y to the right, Z up. Angles are radians.
  */
 
+import * as trig from '../model/trig.js';
+
 /** Positive pitch is tail down: x' = x cos + z sin, z' = -x sin + z cos. Writes and returns `out`. */
 export function pitchRotation(pitch: number, out: Float64Array): Float64Array {
-  const c = Math.cos(pitch);
-  const s = Math.sin(pitch);
+  const c = trig.cos(pitch);
+  const s = trig.sin(pitch);
   return write(out, c, 0, s, 0, 1, 0, -s, 0, c);
 }
 
 /** Right-handed about X: y' = y cos - z sin, z' = y sin + z cos. Writes and returns `out`. */
 export function rockRotation(angle: number, out: Float64Array): Float64Array {
-  const c = Math.cos(angle);
-  const s = Math.sin(angle);
+  const c = trig.cos(angle);
+  const s = trig.sin(angle);
   return write(out, 1, 0, 0, 0, c, -s, 0, s, c);
 }
 
 /** Rock first, then pitch: R_y(pitch) R_x(rock). Writes and returns `out`. */
 export function attitude(pitch: number, rock: number, out: Float64Array): Float64Array {
-  const cp = Math.cos(pitch);
-  const sp = Math.sin(pitch);
-  const cr = Math.cos(rock);
-  const sr = Math.sin(rock);
+  const cp = trig.cos(pitch);
+  const sp = trig.sin(pitch);
+  const cr = trig.cos(rock);
+  const sr = trig.sin(rock);
   return write(out, cp, sp * sr, sp * cr, 0, cr, -sr, -sp, cp * sr, cp * cr);
 }
 
@@ -35,8 +37,8 @@ export function axisRotation(
   angle: number,
   out: Float64Array,
 ): Float64Array {
-  const c = Math.cos(angle);
-  const s = Math.sin(angle);
+  const c = trig.cos(angle);
+  const s = trig.sin(angle);
   const t = 1 - c;
   return write(
     out,

@@ -7,6 +7,7 @@
  */
 
 import type { Solid } from '../model/scenario.js';
+import * as trig from '../model/trig.js';
 import { draftOf, type Handling } from './building/draft.js';
 import type { Facets } from './building/facets.js';
 import { isPlain, plainFacets, spread } from './building/generators.js';
@@ -83,7 +84,7 @@ function reachFrom(center: V, points: Float64Array): number {
   let reach = 0;
   for (let i = 0; i < points.length; i += 3) {
     const [x, y, z] = center;
-    reach = Math.max(reach, Math.hypot(points[i]! - x, points[i + 1]! - y, points[i + 2]! - z));
+    reach = Math.max(reach, trig.hypot(points[i]! - x, points[i + 1]! - y, points[i + 2]! - z));
   }
   return reach;
 }

@@ -18,6 +18,7 @@ import { carried, stanceOf } from '../model/stance.js';
 import type { Seat, Stance } from '../model/stance.js';
 import { frontShare } from '../model/weight.js';
 import type { Weights } from '../model/weight.js';
+import * as trig from '../model/trig.js';
 
 /** Kilograms on the axles; `rear` only where it was weighed. */
 export interface AxleLoads {
@@ -106,7 +107,7 @@ export function sumOfMoments(all: readonly Moments[]): Moments {
 
 /** Kilograms at a setback and a pitch. */
 export function frontLoad({ still, slide, along, up }: Moments, setback: number, pitch: number) {
-  return still - slide * setback - along * Math.cos(pitch) - up * Math.sin(pitch);
+  return still - slide * setback - along * trig.cos(pitch) - up * trig.sin(pitch);
 }
 
 /** A line in setback and pitch, by half the box's width each way, and how far the load may leave it. */
@@ -127,7 +128,7 @@ export function loadLine(
   mid: ArrayLike<number>,
   half: ArrayLike<number>,
 ): LoadLine {
-  const [c, s] = [Math.cos(mid[3]!), Math.sin(mid[3]!)];
+  const [c, s] = [trig.cos(mid[3]!), trig.sin(mid[3]!)];
   const reach = moments.along * c + moments.up * s;
   const swing = moments.along * s - moments.up * c;
   const turn = half[3]!;
@@ -135,6 +136,8 @@ export function loadLine(
     value: moments.still - moments.slide * mid[0]! - reach,
     bySetback: -moments.slide * half[0]!,
     byPitch: swing * turn,
-    bend: Math.abs(reach) * 2 * Math.sin(turn / 2) ** 2 + Math.abs(swing) * (turn - Math.sin(turn)),
+    bend:
+      Math.abs(reach) * 2 * trig.squared(trig.sin(turn / 2)) +
+      Math.abs(swing) * (turn - trig.sin(turn)),
   };
 }

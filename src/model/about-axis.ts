@@ -4,6 +4,7 @@ import { AXES } from './scenario.js';
 import type { Axis, Part, Vec3 } from './scenario.js';
 import { skeletonOf } from './skeleton.js';
 import type { Skeleton } from './skeleton.js';
+import * as trig from './trig.js';
 
 /** Millimetres off the axis, or of a unit vector off its direction, that are rounding. */
 const ON_AXIS = 1e-6;
@@ -27,20 +28,20 @@ export function isRoundAbout(part: Part, about: Axis, through: Vec3): boolean {
   return part.solids.every((solid) => {
     const { points, disc } = skeletonOf(solid, part.mirrored);
     const centred = points.every(
-      (point) => Math.hypot(...acrossOf(point, axis, through)) < ON_AXIS,
+      (point) => trig.hypot(...acrossOf(point, axis, through)) < ON_AXIS,
     );
-    return centred && (disc === undefined || 1 - Math.abs(disc.normal[axis]!) < ON_AXIS ** 2);
+    return centred && (disc === undefined || 1 - Math.abs(disc.normal[axis]!) < ON_AXIS * ON_AXIS);
   });
 }
 
 function reachOf({ points, ball, disc }: Skeleton, about: Axis, through: Vec3): number {
   const axis = AXES.indexOf(about);
   const centres = points.map((point) => acrossOf(point, axis, through));
-  if (disc === undefined) return Math.max(...centres.map((c) => Math.hypot(...c))) + ball;
+  if (disc === undefined) return Math.max(...centres.map((c) => trig.hypot(...c))) + ball;
   const [nu, nv] = acrossOf(disc.normal, axis, [0, 0, 0]);
   // The greatest distance is the greatest reach in any direction across the axis.
   const reach = (angle: number): number => {
-    const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+    const [cos, sin] = [trig.cos(angle), trig.sin(angle)];
     const along = cos * nu + sin * nv;
     const most = Math.max(...centres.map(([u, v]) => cos * u + sin * v));
     return most + disc.radius * Math.sqrt(Math.max(0, 1 - along * along));

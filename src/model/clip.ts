@@ -15,6 +15,7 @@ import { AXES } from './scenario.js';
 import type { Axis, Range, Solid, Vec3 } from './scenario.js';
 import { turnedAbout } from './skeleton.js';
 import { cross, dot, lengthOf, minus, plus, unit } from './vector.js';
+import * as trig from './trig.js';
 
 /** Flats round a circle. */
 const RING = 48;
@@ -100,7 +101,7 @@ function outlineIn(points: readonly Vec3[], normal: Vec3): readonly Vec3[] {
 function pointsAround(solid: Solid): readonly Vec3[] {
   switch (solid.shape) {
     case 'cylinder':
-      return circle(RING, solid.diameter / 2 / Math.cos(Math.PI / RING)).flatMap(([u, v]) =>
+      return circle(RING, solid.diameter / 2 / trig.cos(Math.PI / RING)).flatMap(([u, v]) =>
         [solid.from, solid.to].map((w) =>
           pointAt(solid.axis, w, solid.center[0] + u, solid.center[1] + v),
         ),
@@ -117,7 +118,7 @@ function pointsAround(solid: Solid): readonly Vec3[] {
 function circle(count: number, radius: number): (readonly [number, number])[] {
   return Array.from({ length: count }, (_, i) => {
     const angle = (2 * Math.PI * (i + 0.5)) / count;
-    return [radius * Math.cos(angle), radius * Math.sin(angle)] as const;
+    return [radius * trig.cos(angle), radius * trig.sin(angle)] as const;
   });
 }
 
@@ -132,11 +133,11 @@ function capsule(from: Vec3, to: Vec3, radius: number): Vec3[] {
   const u = unit(cross(w, Math.abs(w[0]) < 0.9 ? [1, 0, 0] : [0, 1, 0]));
   const v = cross(w, u);
   const rings = [
-    [radius, radius * Math.tan(Math.PI / 8)],
-    [radius * Math.tan(Math.PI / 8), radius],
+    [radius, radius * trig.tan(Math.PI / 8)],
+    [radius * trig.tan(Math.PI / 8), radius],
   ] as const;
   return rings.flatMap(([wide, far]) =>
-    circle(SIDES, wide / Math.cos(Math.PI / SIDES)).flatMap(([a, b]) => [
+    circle(SIDES, wide / trig.cos(Math.PI / SIDES)).flatMap(([a, b]) => [
       plus(plus(plus(from, u, a), v, b), w, -far),
       plus(plus(plus(to, u, a), v, b), w, far),
     ]),

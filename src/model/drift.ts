@@ -39,6 +39,7 @@ import { AXES } from './scenario.js';
 import type { Axis, Part, Range, Scenario, Side, Taken, Turn } from './scenario.js';
 import { setFrom } from './set-from.js';
 import type { Stance } from './stance.js';
+import * as trig from './trig.js';
 
 /** Millimetres that a coordinate along an axis (0, 1, 2) may be off, given what it rests on. */
 export type Drift = (taken: Taken, axis: number) => number;
@@ -157,8 +158,8 @@ function engineShifts(s: Scenario, lean: Lean): ReadonlyMap<number, Shift> {
 function leaningShifts(s: Scenario, { roll, yaw }: Lean): ReadonlyMap<number, Shift> {
   const shifts = new Map<number, Shift>();
   const [cp, sp] = [cosines(s.position.pitch), sines(s.position.pitch)];
-  const [cr, sr] = [exactly(Math.cos(roll)), exactly(Math.sin(roll))];
-  const [cy, sy] = [exactly(Math.cos(yaw)), exactly(Math.sin(yaw))];
+  const [cr, sr] = [exactly(trig.cos(roll)), exactly(trig.sin(roll))];
+  const [cy, sy] = [exactly(trig.cos(yaw)), exactly(trig.sin(yaw))];
   const times = (...all: readonly Range[]): Range => all.reduce(product);
   const rows: readonly Shift[] = [
     [

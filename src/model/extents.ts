@@ -9,6 +9,7 @@ import { AXES } from './scenario.js';
 import type { Axis, Box, Part, Range, Scenario, Solid, Turn, Vec3 } from './scenario.js';
 import { skeletonOf } from './skeleton.js';
 import { minus } from './vector.js';
+import * as trig from './trig.js';
 
 /** Extents of one solid in its own frame, tilt and spread included: exact. Millimetres. */
 export function solidExtents(solid: Solid, mirrored = false): Box {
@@ -112,8 +113,8 @@ function turnedOver(box: Box, from: Axis, to: Axis, by: Range): Box {
 
 /** Range of r cos(angle + phase + shift) over a range of angles, r and phase those of (u, v). */
 function swing({ u, v }: { u: number; v: number }, shift: number, by: Range): Range {
-  const radius = Math.hypot(u, v);
-  const phase = Math.atan2(v, u) + shift;
+  const radius = trig.hypot(u, v);
+  const phase = trig.atan2(v, u) + shift;
   const from = by.min + phase;
   const to = by.max + phase;
   return product(exactly(radius), cosines({ min: from, max: to }));

@@ -27,6 +27,7 @@ import type { Panel } from './panel.js';
 import { AXES } from './scenario.js';
 import type { Axis, RailStation, Range, Solid, Taken, Tilt, Vec3 } from './scenario.js';
 import { dot, lengthOf, minus, plus, unit } from './vector.js';
+import * as trig from './trig.js';
 
 /** Looks up by slot what the numbers of a solid err by, either way. Millimetres. */
 interface Errors {
@@ -176,19 +177,19 @@ function errorBox(point: Vec3, by: Vec3): readonly Vec3[] {
 
 /** The box around a box of half widths that is turned with the solid. */
 function turned(half: Vec3, tilt: Tilt): Vec3 {
-  return mixed(half, tilt, Math.abs(Math.cos(tilt.by)));
+  return mixed(half, tilt, Math.abs(trig.cos(tilt.by)));
 }
 
 /** The box around how far the solid moves when the point it is tilted about errs within a box. */
 function slipped(half: Vec3, tilt: Tilt): Vec3 {
-  const box = mixed(half, tilt, 1 - Math.cos(tilt.by));
+  const box = mixed(half, tilt, 1 - trig.cos(tilt.by));
   box[axisOf(tilt)] = 0;
   return box;
 }
 
 /** The box around a box of half widths whose two axes across a tilt's are mixed by it. */
 function mixed(half: Vec3, tilt: Tilt, same: number): [number, number, number] {
-  const other = Math.abs(Math.sin(tilt.by));
+  const other = Math.abs(trig.sin(tilt.by));
   const i = axisOf(tilt);
   const box: [number, number, number] = [...half];
   const [j, k] = [(i + 1) % 3, (i + 2) % 3] as [0 | 1 | 2, 0 | 1 | 2];

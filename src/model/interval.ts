@@ -1,6 +1,7 @@
 /** Arithmetic on closed intervals: the result holds every result of numbers within the operands. */
 
 import type { Range } from './scenario.js';
+import * as trig from './trig.js';
 
 export const ZERO: Range = { min: 0, max: 0 };
 
@@ -23,7 +24,7 @@ export function product(a: Range, b: Range): Range {
 
 /** Cosines of a range of angles. */
 export function cosines(by: Range): Range {
-  const ends = [Math.cos(by.min), Math.cos(by.max)];
+  const ends = [trig.cos(by.min), trig.cos(by.max)];
   return {
     min: passes(by, Math.PI) ? -1 : Math.min(...ends),
     max: passes(by, 0) ? 1 : Math.max(...ends),

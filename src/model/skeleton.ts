@@ -6,6 +6,7 @@
 import { cornersOf, pointAt } from './corners.js';
 import { AXES } from './scenario.js';
 import type { Solid, Tilt, Vec3 } from './scenario.js';
+import * as trig from './trig.js';
 
 export interface Skeleton {
   readonly points: readonly Vec3[];
@@ -50,7 +51,7 @@ export function turnedAbout(point: Vec3, tilt: Tilt): Vec3 {
   const i = AXES.indexOf(tilt.about);
   const [j, k] = [(i + 1) % 3, (i + 2) % 3];
   const [u, v] = [point[j]! - tilt.at[j]!, point[k]! - tilt.at[k]!];
-  const [cos, sin] = [Math.cos(tilt.by), Math.sin(tilt.by)];
+  const [cos, sin] = [trig.cos(tilt.by), trig.sin(tilt.by)];
   const moved: [number, number, number] = [...point];
   moved[j] = tilt.at[j]! + u * cos - v * sin;
   moved[k] = tilt.at[k]! + u * sin + v * cos;

@@ -7,6 +7,7 @@
 
 import { COORDINATES } from './scenario.js';
 import type { Position, Vec3 } from './scenario.js';
+import * as trig from './trig.js';
 
 export interface Stance extends Position {
   /** About the crankshaft line, positive with the right side up. */
@@ -61,9 +62,9 @@ export function stanceRotation(
   { roll, pitch, yaw }: Pick<Stance, 'roll' | 'pitch' | 'yaw'>,
   out: Float64Array = new Float64Array(9),
 ): Float64Array {
-  const [cr, sr] = [Math.cos(roll), Math.sin(roll)];
-  const [cp, sp] = [Math.cos(pitch), Math.sin(pitch)];
-  const [cy, sy] = [Math.cos(yaw), Math.sin(yaw)];
+  const [cr, sr] = [trig.cos(roll), trig.sin(roll)];
+  const [cp, sp] = [trig.cos(pitch), trig.sin(pitch)];
+  const [cy, sy] = [trig.cos(yaw), trig.sin(yaw)];
   out[0] = cy * cp;
   out[1] = cy * sp * sr - sy * cr;
   out[2] = cy * sp * cr + sy * sr;
@@ -110,7 +111,7 @@ export function slopesAlong(stance: Stance, at: Vec3, direction: Vec3): Float64A
     arm[0] * direction[1] - arm[1] * direction[0],
   ];
   const r = stanceRotation(stance);
-  const [cy, sy] = [Math.cos(stance.yaw), Math.sin(stance.yaw)];
+  const [cy, sy] = [trig.cos(stance.yaw), trig.sin(stance.yaw)];
   return Float64Array.of(
     direction[0],
     direction[1],

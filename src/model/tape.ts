@@ -3,6 +3,8 @@
  * never flatters: what is there (gaps, margins) down, what is needed or short up.
  */
 
+import * as trig from './trig.js';
+
 /** What lengths are printed in. */
 export type Units = 'in' | 'mm';
 
@@ -50,7 +52,7 @@ export function tape(mm: number, units: Units, style: TapeStyle): string {
   const step = style.step ?? TAPE_STEP[units];
   const steps = stepsIn(inUnits(mm, units), step, style.round);
   const parts = Math.round(1 / step);
-  const isFraction = units === 'in' && parts <= FINEST && Number.isInteger(Math.log2(parts));
+  const isFraction = units === 'in' && parts <= FINEST && (parts & (parts - 1)) === 0;
   return isFraction && Math.abs(parts * step - 1) < DUST
     ? fraction(steps, parts)
     : decimal(steps, step);
@@ -89,7 +91,7 @@ export function decimalLength(
   units: Units,
   style: { readonly round: Rounding; readonly decimals: number },
 ): number {
-  const step = 10 ** -style.decimals;
+  const step = trig.tenTo(-style.decimals);
   return Number(decimal(stepsIn(inUnits(mm, units), step, style.round), step));
 }
 
@@ -159,7 +161,7 @@ function decimalsOf(step: number): number {
   let decimals = 0;
   while (
     decimals < 9 &&
-    Math.abs(Math.round(step * 10 ** decimals) / 10 ** decimals - step) > 1e-12
+    Math.abs(Math.round(step * trig.tenTo(decimals)) / trig.tenTo(decimals) - step) > 1e-12
   ) {
     decimals++;
   }

@@ -1,6 +1,7 @@
 /** Vectors of three, as small arithmetic. */
 
 import type { Vec3 } from './scenario.js';
+import * as trig from './trig.js';
 
 export function minus(a: Vec3, b: Vec3): Vec3 {
   return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
@@ -20,7 +21,7 @@ export function cross(a: Vec3, b: Vec3): Vec3 {
 }
 
 export function lengthOf(v: Vec3): number {
-  return Math.hypot(v[0], v[1], v[2]);
+  return trig.hypot(v[0], v[1], v[2]);
 }
 
 /** The vector divided by its length, which must not be 0. */

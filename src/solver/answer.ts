@@ -204,7 +204,8 @@ type Doing =
   | 'cases'
   | 'slide'
   | 'reasons'
-  | 'remedies';
+  | 'remedies'
+  | 'certificate';
 
 /** Best and bound so far, for a progress line. */
 export interface Progress {

@@ -8,6 +8,7 @@ import type { Driveline } from '../model/driveline.js';
 import type { Scenario } from '../model/scenario.js';
 import { degrees, tape } from '../model/tape.js';
 import type { Rounding } from '../model/tape.js';
+import * as trig from '../model/trig.js';
 import { jointWords, STATE_WORDS } from './joints.js';
 import { sides, unit } from './words.js';
 import type { Telling } from './words.js';
@@ -117,7 +118,7 @@ export function pinionWords({ best, driveline }: DrivelineTold, { units }: Telli
   const is = nose(up);
   if (Math.abs(best.by) < NO_WEDGE) return `${is} is best`;
   const perch = units === 'in' ? { mm: 101.6, words: '4 in' } : { mm: 100, words: '100 mm' };
-  const thick = tape(Math.tan(Math.abs(best.by)) * perch.mm, units, { round: 'nearest' });
+  const thick = tape(trig.tan(Math.abs(best.by)) * perch.mm, units, { round: 'nearest' });
   return (
     `${is}; best ${nose(best.up)}: nose ${best.by > 0 ? 'up' : 'down'} by ` +
     `${angle(Math.abs(best.by))} deg, a wedge that grows ${thick}${unit(units)} in ${perch.words} of perch`

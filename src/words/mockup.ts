@@ -2,6 +2,7 @@
 
 import { exactDegrees, tape } from '../model/tape.js';
 import { stanceVector } from '../model/stance.js';
+import * as trig from '../model/trig.js';
 import type { Hindrance } from '../solver/fitup/moves.js';
 import type { SetUp } from '../solver/fitup/set-up.js';
 import { adjusterName } from './fitup.js';
@@ -132,7 +133,7 @@ function hindered(
 export function landsWords({ now, target, free }: SetUp, { units }: Telling): string {
   const [a, b] = [stanceVector(now!.lands), stanceVector(target)];
   const apart = a.map((value, k) => value - b[k]!);
-  const way = Math.hypot(apart[0]!, apart[1]!, apart[2]!);
+  const way = trig.hypot(apart[0]!, apart[1]!, apart[2]!);
   const turn = Math.max(...[...apart.subarray(3)].map(Math.abs));
   const held =
     free.length === 0

@@ -279,7 +279,7 @@ export function renamed(doc: BayDoc, random: Random): BayDoc {
   };
 }
 
-function shuffled<T>(items: readonly T[], random: Random): T[] {
+export function shuffled<T>(items: readonly T[], random: Random): T[] {
   const all = [...items];
   for (let i = all.length - 1; i > 0; i--) {
     const j = Math.floor((i + 1) * random());

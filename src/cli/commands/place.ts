@@ -9,7 +9,14 @@ import { measureAgain } from '../../solver/measuring/again.js';
 import { bothWays, heldTo } from '../../solver/measuring/guaranteed.js';
 import { hoistTo } from '../../solver/measuring/hoist.js';
 import { place } from '../../solver/place.js';
+import { certify } from '../../solver/certifying/certify.js';
 import type { Aim, PlaceAnswer, Standing } from '../../solver/answer.js';
+import type { PlaceRequest } from '../../solver/asked.js';
+import { verify } from '../../verify/verify.js';
+import type { Certificate } from '../../model/certificate.js';
+import { CERTIFICATE_MARK, sealed } from '../sealed.js';
+import { putFile, refuseOther } from '../put.js';
+import { clean } from '../../words/text.js';
 import type { Again } from '../../solver/measuring/again.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
 import { unruledAt } from '../../solver/measuring/unruled.js';
@@ -22,6 +29,7 @@ import { loadScenario } from '../load.js';
 import { lookFor, screenOf } from '../look.js';
 import { mistake, problemLine } from '../problems.js';
 import { drive } from '../progress.js';
+import type { Showing } from '../progress.js';
 import { placeReport } from '../report/answer.js';
 import { verdict } from '../report/headline.js';
 import { print } from '../report/lines.js';
@@ -44,6 +52,8 @@ export interface PlaceOptions {
   readonly keep?: string;
   readonly all?: boolean;
   readonly plain?: boolean;
+  readonly certificate?: string;
+  readonly force?: boolean;
 }
 
 const NO_ERRORS =
@@ -58,6 +68,13 @@ export interface Placed {
   readonly tolerance: number;
   readonly unruled: Unruled;
   readonly again: readonly Again[];
+  /** What was searched, and what it gave before anything else was measured. */
+  readonly searched: {
+    readonly scenario: Scenario;
+    readonly request: PlaceRequest;
+    readonly found: PlaceAnswer;
+    readonly showing: Showing;
+  };
 }
 
 /** What the options of a search say, checked before any file is read. */
@@ -95,16 +112,17 @@ export async function placed(
   // Its worst case is that of the positions searched.
   const within = heldTo(scenario, ranges(pins));
   const open = domainsAsked(scenario, names);
-  const search = place(isWorst ? worstCase(within) : scenario, {
+  const searched = isWorst ? worstCase(within) : scenario;
+  const request: PlaceRequest = {
     aim: typed.aim,
     keep,
     tolerance,
     units,
     pins: ranges(pins),
     allowed: open.map((domain, c) => (held.has(c) ? [held.get(c)!] : domain)),
-  });
+  };
   const showing = { units, look, ...(limit === undefined ? {} : { limit }) };
-  const found = await drive(search, io, interrupt, showing);
+  const found = await drive(place(searched, request), io, interrupt, showing);
   const answer = hasErrors(scenario) ? bothWays(found, within, isWorst ? 'worst' : 'drawn') : found;
   const { options: set } = answer.main;
   const { standing } = shown(answer.main);
@@ -116,6 +134,7 @@ export async function placed(
     tolerance,
     unruled: unruledAt(scenario, set, standing),
     again: hasErrors(scenario) ? measureAgain(within, set, standing.position) : [],
+    searched: { scenario: searched, request, found, showing },
   };
 }
 
@@ -135,7 +154,11 @@ export async function runPlace(
   }
   if (options.timeLimit !== undefined) secondsAsked('--time-limit', options.timeLimit);
   optionNames(options.option ?? []);
-  const { scenario, warnings } = await loadScenario(file, io);
+  const { scenario, text, warnings } = await loadScenario(file, io);
+  if (options.certificate !== undefined) {
+    const ours = { mark: CERTIFICATE_MARK, what: 'certificate' };
+    await refuseOther(options.certificate, file, ours, options.force);
+  }
   const look = lookFor(io, options.plain === true);
   const done = await placed(scenario, { ...options, aim }, io, interrupt, look);
   const { answer, asked, units, tolerance, unruled, again } = done;
@@ -163,7 +186,38 @@ export async function runPlace(
     };
     io.out(print(placeReport(report, { scenario, units, look }), look));
   }
+  if (options.certificate !== undefined) {
+    const why = await certified(options.certificate, text, scenario, done, options, io, interrupt);
+    if (why !== undefined) {
+      io.err(`No certificate: ${why}.\n`);
+      return STATUS.undecided;
+    }
+    if (options.json !== true) io.out(`Written: ${clean(options.certificate, look)}\n`);
+  }
   return STATUS[verdict(answer)];
+}
+
+/**
+ * Writes the answer's proof down, checked before it is written, so that none is written which does not hold.
+ * Returns why there is none, where there is none.
+ */
+async function certified(
+  path: string,
+  text: string,
+  scenario: Scenario,
+  { searched }: Placed,
+  { guaranteed = false }: PlaceOptions,
+  io: Io,
+  interrupt: Interrupt,
+): Promise<string | undefined> {
+  const steps = certify(searched.scenario, searched.request, searched.found, guaranteed);
+  const found = await drive(steps, io, interrupt, searched.showing);
+  if ('why' in found) return found.why;
+  const certificate = sealed(found, text);
+  const checked = verify(scenario, JSON.parse(certificate) as Certificate);
+  if ('fault' in checked) return `what was written down is not yet a proof (${checked.fault})`;
+  await putFile(path, certificate);
+  return undefined;
 }
 
 function ranges(pins: Partial<Record<Coordinate, number>>): Partial<Record<Coordinate, Range>> {

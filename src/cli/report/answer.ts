@@ -4,6 +4,7 @@ import type { Kind } from '../../model/kinds.js';
 import { guessedParts } from '../../model/options.js';
 import { DUST, inUnits, tape } from '../../model/tape.js';
 import type { Units } from '../../model/tape.js';
+import * as trig from '../../model/trig.js';
 import type { Again } from '../../solver/measuring/again.js';
 import type { PlaceAnswer, Placement } from '../../solver/answer.js';
 import type { Hoist } from '../../solver/measuring/hoist.js';
@@ -206,7 +207,7 @@ function finely(mm: number, units: Units): string {
   if (units === 'in' && sixtyFourths >= 1 && Math.abs(sixtyFourths % 1) < DUST) {
     return `${tape(mm, units, { round: 'up', step: 1 / 64 })} in`;
   }
-  const figure = 10 ** (Math.floor(Math.log10(value)) - 1);
+  const figure = trig.tenTo(trig.powerOfTen(value) - 1);
   return `${Number((Math.ceil(value / figure - DUST) * figure).toPrecision(2))} ${units}`;
 }
 

@@ -2,6 +2,7 @@
 
 import { degrees, tape } from '../../model/tape.js';
 import { lengthOf, minus } from '../../model/vector.js';
+import * as trig from '../../model/trig.js';
 import type { MountGap } from '../../solver/fitup/mount-gaps.js';
 import {
   cutWords,
@@ -151,8 +152,8 @@ export function sizeCells(
       [
         called(mount.name),
         size(tube.length),
-        degrees(Math.atan2(z, Math.hypot(x, y))),
-        leanWords(Math.atan2(x, Math.abs(y))),
+        degrees(trig.atan2(z, trig.hypot(x, y))),
+        leanWords(trig.atan2(x, Math.abs(y))),
         cutWords(tube.cuts.base, units),
         cutWords(tube.cuts.upper, units),
         degrees(Math.abs(tube.round)),

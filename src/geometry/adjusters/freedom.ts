@@ -2,6 +2,7 @@
 
 import { STANCE_MOTIONS } from '../../model/stance.js';
 import type { Stance, StanceMotion } from '../../model/stance.js';
+import * as trig from '../../model/trig.js';
 import { dot, singular } from '../singular.js';
 import { lengthSlopes } from './links.js';
 import type { Link } from './links.js';
@@ -74,7 +75,7 @@ function spanned(rows: readonly (readonly number[])[], motion: number): number {
   const { values, right } = singular(rows, 6);
   let sum = 0;
   right.forEach((direction, k) => {
-    if (values[k]! > 1e-9 * values[0]!) sum += direction[motion]! ** 2;
+    if (values[k]! > 1e-9 * values[0]!) sum += trig.squared(direction[motion]!);
   });
   return Math.sqrt(sum);
 }

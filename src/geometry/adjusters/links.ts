@@ -9,6 +9,7 @@
 import type { Vec3 } from '../../model/scenario.js';
 import { carried, slopesAlong, stanceFrom, stanceVector } from '../../model/stance.js';
 import type { Stance } from '../../model/stance.js';
+import * as trig from '../../model/trig.js';
 import { dot, singular } from '../singular.js';
 
 /** Millimetres: about half an engine. */
@@ -24,13 +25,13 @@ export interface Link {
 /** From point to point. */
 export function lengthOf({ frame, engine }: Link, stance: Stance): number {
   const at = carried(stance, engine);
-  return Math.hypot(at[0] - frame[0], at[1] - frame[1], at[2] - frame[2]);
+  return trig.hypot(at[0] - frame[0], at[1] - frame[1], at[2] - frame[2]);
 }
 
 /** How much longer a link gets for a step of each motion, scaled; all 0 where its points meet. */
 export function lengthSlopes({ frame, engine }: Link, stance: Stance): Float64Array {
   const at = carried(stance, engine);
-  const length = Math.hypot(at[0] - frame[0], at[1] - frame[1], at[2] - frame[2]);
+  const length = trig.hypot(at[0] - frame[0], at[1] - frame[1], at[2] - frame[2]);
   if (length === 0) return new Float64Array(6);
   const along = at.map((value, k) => (value - frame[k]!) / length) as unknown as Vec3;
   return scaledSlopes(slopesAlong(stance, at, along));
@@ -92,7 +93,7 @@ export function stanceOfLengths(
       rest.push(value - dot(along, x));
     }
     const by = leastSquares(rows, rest);
-    const size = Math.hypot(...by);
+    const size = trig.norm(by);
     const share = size > LONGEST_STEP ? LONGEST_STEP / size : 1;
     x = x.map((value, k) => value + share * by[k]!);
     if (size < SETTLED) break;

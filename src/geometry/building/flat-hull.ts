@@ -1,5 +1,6 @@
 /** The convex hull of points that lie in one plane. */
 
+import * as trig from '../../model/trig.js';
 import { addDirection, facetsOf, type Facets } from './facets.js';
 import {
   cross,
@@ -36,7 +37,7 @@ export function flatHull(p: Points, e: V, normal: V, tolerance: number): Facets 
 /** The corners of the outline of points in a plane, counter-clockwise, by their numbers. */
 function ringOf(x: readonly number[], y: readonly number[], tolerance: number): number[] {
   const standsOut = (a: number, b: number, c: number): number => {
-    const length = Math.hypot(x[c]! - x[a]!, y[c]! - y[a]!);
+    const length = trig.hypot(x[c]! - x[a]!, y[c]! - y[a]!);
     const area = (x[b]! - x[a]!) * (y[c]! - y[a]!) - (y[b]! - y[a]!) * (x[c]! - x[a]!);
     return length > 0 ? area / length : 0;
   };

@@ -4,6 +4,7 @@
  * Made for tens of points, not thousands. Repeated, collinear and coplanar points are welcome.
  */
 
+import * as trig from '../../model/trig.js';
 import { facetsOf, type Facets } from './facets.js';
 import { flatHull } from './flat-hull.js';
 import { solidHull } from './solid-hull.js';
@@ -65,7 +66,7 @@ function distinct(xyz: ArrayLike<number>): { p: number[]; tolerance: number } {
     let known = false;
     for (let j = 0; j < p.length && !known; j += 3) {
       known =
-        Math.hypot(xyz[i]! - p[j]!, xyz[i + 1]! - p[j + 1]!, xyz[i + 2]! - p[j + 2]!) <= tolerance;
+        trig.hypot(xyz[i]! - p[j]!, xyz[i + 1]! - p[j + 1]!, xyz[i + 2]! - p[j + 2]!) <= tolerance;
     }
     if (!known) p.push(xyz[i]!, xyz[i + 1]!, xyz[i + 2]!);
   }

@@ -4,6 +4,7 @@
  * could break.
  */
 
+import * as trig from '../../model/trig.js';
 import { addDirection, facetsOf, type Facets } from './facets.js';
 import {
   cross,
@@ -88,5 +89,5 @@ function addNormal(list: number[], n: V, apart: number): void {
 }
 
 function near(a: V, b: V, apart: number): boolean {
-  return Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]) <= apart;
+  return trig.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]) <= apart;
 }

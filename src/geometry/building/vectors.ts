@@ -1,5 +1,7 @@
 /** Vectors and lists of points for building shapes, where a few small arrays do no harm. */
 
+import * as trig from '../../model/trig.js';
+
 export type V = [number, number, number];
 
 export function cross(a: V, b: V): V {
@@ -11,7 +13,7 @@ export function dot(a: V, b: V): number {
 }
 
 export function norm(v: V): number {
-  return Math.hypot(v[0], v[1], v[2]);
+  return trig.hypot(v[0], v[1], v[2]);
 }
 
 /** v at length 1; v must have a length. */

@@ -1,5 +1,6 @@
 /** The two planes through a pair of points that hold all the others of a set between them. */
 
+import * as trig from '../../model/trig.js';
 import { acrossOf, distance, dot, sub, unitFrom, type Points, type V } from './vectors.js';
 
 interface Wedge {
@@ -30,7 +31,7 @@ export function wedgeAbout(p: Points, i: number, j: number, tolerance: number): 
     const q = sub(p, k, i);
     const x = dot(u, q);
     const y = dot(v, q);
-    const r = Math.hypot(x, y);
+    const r = trig.hypot(x, y);
     if (r <= tolerance) {
       const t = dot(e, q);
       before ||= t < -tolerance;

@@ -2,6 +2,7 @@
 
 import type { Driveline } from '../../model/driveline.js';
 import type { Seat } from '../../model/stance.js';
+import * as trig from '../../model/trig.js';
 import { jointsAt, outputDirection } from './standing.js';
 
 /** Radians either way of the pinion as it is that are looked at: what a wedge can make good, and more. */
@@ -31,7 +32,7 @@ export function bestPinion(driveline: Driveline, position: Seat): BestPinion | u
   if (driveline.joints === 'one') return undefined;
   const { ride } = driveline.pinion;
   const [x, , z] = outputDirection(driveline, position);
-  const parallel = Math.atan2(-z, x);
+  const parallel = trig.atan2(-z, x);
   const swingAt = (up: number): number => {
     const { least, greatest } = jointsAt(driveline, position, { ...ride, up }).ripple;
     return greatest / least - 1;

@@ -12,6 +12,7 @@ import type { AxleState, Driveline } from '../../model/driveline.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, dot, lengthOf, unit } from '../../model/vector.js';
 import { stanceFrom } from '../../model/stance.js';
+import * as trig from '../../model/trig.js';
 import { jointsAt, outputDirection, pinionDirection } from './standing.js';
 
 /** How far an angle may leave its straight line over a box, and the least and greatest it can be. */
@@ -59,7 +60,7 @@ export class JointModel {
       return jointsAt(driveline, stanceFrom(x), driveline.pinion[state]!)[joint]!.true;
     }
     const { shaft } = this.turned(x);
-    return Math.atan2(lengthOf(cross(shaft, this.direction)), dot(shaft, this.direction));
+    return trig.atan2(lengthOf(cross(shaft, this.direction)), dot(shaft, this.direction));
   }
 
   /** Over the box with this middle and these half widths, which must leave the shaft some length. */
@@ -67,7 +68,7 @@ export class JointModel {
     const { shaft, by, lever } = this.turned(mid);
     const length = lengthOf(shaft);
     const value = this.at(mid);
-    const wide = Math.hypot(half[0]!, half[1]!, half[2]!);
+    const wide = trig.hypot(half[0]!, half[1]!, half[2]!);
     const turn = half[3]!;
     // What turns is longer at the far end of the box, at the front.
     const swing = (this.joint === 'front' ? lever + wide : lever) * turn;
@@ -75,17 +76,17 @@ export class JointModel {
     const slopes = this.slopes(shaft, by, value, half);
     const least = length - moved;
     if (least <= 0) return { value, slopes, ...ANYTHING, blame: new Float64Array(4) };
-    const reach = Math.asin(Math.min(1, moved / length));
+    const reach = trig.asin(Math.min(1, moved / length));
     const nearest = Math.max(0, value - reach);
     const bent = (swing * turn) / 2 + (this.joint === 'front' ? wide * turn : 0);
     // Past a right angle the plane's own angle need not be the lesser one.
     const isAcute = value + reach < Math.PI / 2;
     const { aside, across } = this.sideways(shaft, by, half);
     // In the plane of shaft and direction the angle bends by 1/|D|^2, whichever way the shaft swings there.
-    const plane = Math.sqrt(Math.max(0, least * least - (aside + bent) ** 2));
-    const under = plane > 0 && isAcute ? (moved / plane) ** 2 / 2 + bent / plane : Infinity;
-    const out = length * Math.sin(value) - across - bent;
-    const over = out > 0 ? under + (aside + bent) ** 2 / (2 * out * plane) : Infinity;
+    const plane = Math.sqrt(Math.max(0, least * least - trig.squared(aside + bent)));
+    const under = plane > 0 && isAcute ? trig.squared(moved / plane) / 2 + bent / plane : Infinity;
+    const out = length * trig.sin(value) - across - bent;
+    const over = out > 0 ? under + trig.squared(aside + bent) / (2 * out * plane) : Infinity;
     const spread = slopes.reduce((sum, slope) => sum + Math.abs(slope), 0);
     const blame = Float64Array.of(half[0]!, half[1]!, half[2]!, swing);
     const all = blame.reduce((sum, part) => sum + part, 0);
@@ -128,12 +129,12 @@ export class JointModel {
     value: number,
     half: ArrayLike<number>,
   ): Float64Array {
-    const sin = Math.sin(value);
+    const sin = trig.sin(value);
     const slopes = new Float64Array(4);
     if (sin === 0) return slopes;
     const length = lengthOf(shaft);
     const along = unit(shaft);
-    const cos = Math.cos(value);
+    const cos = trig.cos(value);
     const gradient = along.map((d, k) => (cos * d - this.direction[k]!) / (length * sin));
     for (let k = 0; k < 4; k++) slopes[k] = dot(gradient as unknown as Vec3, by[k]!) * half[k]!;
     return slopes;
@@ -141,7 +142,7 @@ export class JointModel {
 
   private turned(x: ArrayLike<number>): Turned {
     const { output } = this.driveline;
-    const [c, s] = [Math.cos(x[3]!), Math.sin(x[3]!)];
+    const [c, s] = [trig.cos(x[3]!), trig.sin(x[3]!)];
     const from: Vec3 = [this.pinion[0] - x[0]!, this.pinion[1] - x[1]!, this.pinion[2] - x[2]!];
     if (this.joint === 'rear') {
       const [px, py, pz] = [
@@ -157,7 +158,7 @@ export class JointModel {
           [0, 0, -1],
           [-pz, 0, px],
         ],
-        lever: Math.hypot(output[0], output[2]),
+        lever: trig.hypot(output[0], output[2]),
       };
     }
     const [ex, ez] = [c * from[0] - s * from[2], s * from[0] + c * from[2]];
@@ -169,7 +170,7 @@ export class JointModel {
         [s, 0, -c],
         [-ez, 0, ex],
       ],
-      lever: Math.hypot(from[0], from[2]),
+      lever: trig.hypot(from[0], from[2]),
     };
   }
 }

@@ -2,6 +2,7 @@
 
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, dot, lengthOf } from '../../model/vector.js';
+import * as trig from '../../model/trig.js';
 
 /** One joint's angle, as three people would measure it. Radians. */
 export interface JointAngle {
@@ -19,8 +20,8 @@ export interface JointAngle {
  * across the vehicle.
  */
 export function jointAngle(before: Vec3, after: Vec3): JointAngle {
-  const down = (d: Vec3): number => Math.atan2(-d[2], d[0]);
-  const right = (d: Vec3): number => Math.atan2(d[1], d[0]);
+  const down = (d: Vec3): number => trig.atan2(-d[2], d[0]);
+  const right = (d: Vec3): number => trig.atan2(d[1], d[0]);
   return {
     side: down(after) - down(before),
     plan: right(after) - right(before),
@@ -30,7 +31,7 @@ export function jointAngle(before: Vec3, after: Vec3): JointAngle {
 
 /** Radians from 0 to pi. Half the digits of a small angle would be lost by its cosine alone. */
 export function angleBetween(a: Vec3, b: Vec3): number {
-  return Math.atan2(lengthOf(cross(a, b)), dot(a, b));
+  return trig.atan2(lengthOf(cross(a, b)), dot(a, b));
 }
 
 /** How unevenly a shaft turns: its least and greatest speed as a share of the speed put in. */
@@ -44,7 +45,7 @@ export interface Ripple {
  * @param angle true angle of the joint, less than a right angle.
  */
 export function rippleOfOne(angle: number): Ripple {
-  const least = Math.cos(angle);
+  const least = trig.cos(angle);
   return { least, greatest: 1 / least };
 }
 
@@ -63,14 +64,14 @@ export function rippleOfTwo(before: Vec3, shaft: Vec3, after: Vec3): Ripple {
   const [m, n] = [cross(before, shaft), cross(shaft, after)];
   const turned =
     lengthOf(m) * lengthOf(n) > 0
-      ? Math.atan2(dot(cross(m, n), shaft) / lengthOf(shaft), dot(m, n))
+      ? trig.atan2(dot(cross(m, n), shaft) / lengthOf(shaft), dot(m, n))
       : 0;
   // The yokes in line: what lies in the plane of the first joint stands across that of the second.
-  const [c, s] = [Math.cos(turned + Math.PI / 2), Math.sin(turned + Math.PI / 2)];
-  const [p, q] = [Math.cos(first), Math.cos(second)];
+  const [c, s] = [trig.cos(turned + Math.PI / 2), trig.sin(turned + Math.PI / 2)];
+  const [p, q] = [trig.cos(first), trig.cos(second)];
   const [a, b, d, e] = [q * c * p, -q * s, s * p, c];
   // The sum and the difference of the singular values, neither by way of what cancels.
-  const [sum, difference] = [Math.hypot(a + e, b - d), Math.hypot(a - e, b + d)];
+  const [sum, difference] = [trig.hypot(a + e, b - d), trig.hypot(a - e, b + d)];
   const greatest = (sum + difference) / (sum - difference);
   return { least: 1 / greatest, greatest };
 }

@@ -1,5 +1,7 @@
 /** How fast a propeller shaft may turn. */
 
+import * as trig from '../../model/trig.js';
+
 const INCH = 25.4;
 /**
  * Revolutions a minute at which a steel tube begins to whip: 4.705e6 sqrt(OD^2 + ID^2) / L^2 in inches.
@@ -12,5 +14,5 @@ export function criticalSpeed(
   length: number,
 ): number {
   const [outside, inside] = [tube.diameter / INCH, (tube.diameter - 2 * tube.wall) / INCH];
-  return (4.705e6 * Math.sqrt(outside * outside + inside * inside)) / (length / INCH) ** 2;
+  return (4.705e6 * Math.sqrt(outside * outside + inside * inside)) / trig.squared(length / INCH);
 }

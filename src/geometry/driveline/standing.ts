@@ -6,6 +6,7 @@ import type { Vec3 } from '../../model/scenario.js';
 import { carried, stanceOf } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';
 import { lengthOf, minus, unit } from '../../model/vector.js';
+import * as trig from '../../model/trig.js';
 import { jointAngle, rippleOfOne, rippleOfTwo } from './joint.js';
 import type { JointAngle, Ripple } from './joint.js';
 import { criticalSpeed } from './shaft.js';
@@ -94,5 +95,5 @@ export function pinionDirection({ up, right }: Pick<Pinion, 'up' | 'right'>): Ve
 
 /** A direction rearward by its slopes: down by one angle in side view, to the right by one in plan. */
 function pointing(down: number, right: number): Vec3 {
-  return unit([1, Math.tan(right), -Math.tan(down)]);
+  return unit([1, trig.tan(right), -trig.tan(down)]);
 }

@@ -9,6 +9,7 @@
  * matter of supports.
  */
 
+import * as trig from '../../model/trig.js';
 import { extent } from '../reach.js';
 import type { Shape } from '../shape.js';
 import { cellsBound, cellsHigh, cellsLeast, cellsLow } from './motion-cells.js';
@@ -221,7 +222,7 @@ function farFromTurnB(pair: MovingPair, b: TurningShape, pose: Pose, hint: Hint)
 
 /** Length of the part of a vector across an axis (0 to 2). */
 function across(v: Float64Array, axis: number): number {
-  return Math.hypot(v[(axis + 1) % 3]!, v[(axis + 2) % 3]!);
+  return trig.hypot(v[(axis + 1) % 3]!, v[(axis + 2) % 3]!);
 }
 
 const unslanted = new Float64Array(3);
@@ -255,7 +256,7 @@ function rotateBack(r: Float64Array, v: Float64Array): void {
 function turnAbout(axis: number, angle: number, v: Float64Array): void {
   if (angle === 0) return;
   const [j, k] = [(axis + 1) % 3, (axis + 2) % 3];
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const [c, s] = [trig.cos(angle), trig.sin(angle)];
   const [p, q] = [v[j]!, v[k]!];
   v[j] = p * c - q * s;
   v[k] = p * s + q * c;

@@ -4,6 +4,7 @@
  * motion, `rocked-gap.ts` does the same faster. Millimetres and radians.
  */
 
+import * as trig from '../../model/trig.js';
 import { createGap, gapBetween, type Gap } from '../gap.js';
 import { extent, support } from '../reach.js';
 import type { Shape } from '../shape.js';
@@ -161,8 +162,8 @@ function sample(pair: MovingPair, pose: Pose, along: Along | undefined, out: Mov
   const a = copiesOf(own).at(slot, own, pitch, rock);
   const b = standing(pair.b, state[TURN_B]!);
   const lift = state[LIFT]!;
-  const x = sx + lift * Math.sin(pitch);
-  const z = sz + lift * Math.cos(pitch);
+  const x = sx + lift * trig.sin(pitch);
+  const z = sz + lift * trig.cos(pitch);
   if (along) axisGap(a, b, x, sy, z, along);
   else gapBetween(a, b, x, sy, z, work);
   hint.nx = work.nx;

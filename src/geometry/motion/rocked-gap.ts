@@ -9,6 +9,7 @@
  * Millimetres and radians; rock is at most a quarter turn.
  */
 
+import * as trig from '../../model/trig.js';
 import { createGap, gapBetween, type Gap } from '../gap.js';
 import { coreExtent } from '../reach.js';
 import type { Shape } from '../shape.js';
@@ -134,8 +135,8 @@ function boundOver(
   high: number,
 ): number {
   const { nx, ny, nz } = work;
-  const c = Math.cos(pitch);
-  const s = Math.sin(pitch);
+  const c = trig.cos(pitch);
+  const s = trig.sin(pitch);
   const balls = a.ball + b.ball;
   turnOver(low, high);
   // The direction and the shift in the pitched frame, in which rock is a plain turn about X.
@@ -145,8 +146,8 @@ function boundOver(
   const still =
     leastOverTurn(a, mx, ny, mz, 0, 0, 0, 0, 1) + shift - coreExtent(b, nx, ny, nz) - balls;
   // The direction in A's own frame, turning with it: B turns the other way past it.
-  const ca = Math.cos(angle);
-  const sa = Math.sin(angle);
+  const ca = trig.cos(angle);
+  const sa = trig.sin(angle);
   const qy = ca * ny + sa * mz;
   const qz = -sa * ny + ca * mz;
   const ridden =

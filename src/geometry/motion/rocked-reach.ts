@@ -3,6 +3,7 @@
  * measured along an axis. Millimetres and radians; rock is at most a quarter turn.
  */
 
+import * as trig from '../../model/trig.js';
 import { support } from '../reach.js';
 import type { Shape } from '../shape.js';
 import {
@@ -45,8 +46,8 @@ export function rockedAxisGap(
   dz: number,
   out: RockedReach,
 ): void {
-  const c = Math.cos(pitch);
-  const s = Math.sin(pitch);
+  const c = trig.cos(pitch);
+  const s = trig.sin(pitch);
   const mx = c * dx - s * dz;
   const mz = s * dx + c * dz;
   out.upper = Infinity;
@@ -102,7 +103,7 @@ function bottoms(
   for (let i = 0; i < p.length; i += 3) {
     const cosine = my * p[i + 1]! + mz * p[i + 2]!;
     const sine = mz * p[i + 1]! - my * p[i + 2]!;
-    const angle = Math.atan2(-sine, -cosine);
+    const angle = trig.atan2(-sine, -cosine);
     if (Math.abs(angle) < rock) reachAt(a, mx, my, mz, angle, out);
   }
 }
@@ -116,8 +117,8 @@ function reachAt(
   angle: number,
   out: RockedReach,
 ): void {
-  const c = Math.cos(angle);
-  const s = Math.sin(angle);
+  const c = trig.cos(angle);
+  const s = trig.sin(angle);
   const qy = c * my + s * mz;
   const qz = -s * my + c * mz;
   const reach = -support(a, -mx, -qy, -qz, point) - a.ball;

@@ -1,6 +1,7 @@
 /** A solid of a part that turns in use, at the angles of its turn. */
 
 import { AXES, type Range, type Solid, type Turn, type Vec3 } from '../../model/scenario.js';
+import * as trig from '../../model/trig.js';
 import type { Handling } from '../building/draft.js';
 import { placed } from '../placed.js';
 import { shapeOf, type Shape } from '../shape.js';
@@ -39,7 +40,7 @@ export class TurningShape {
     const { sweep, ...rest } = how;
     this.radius = coreReach(shapeOf(solid, rest), this.axis, turn.at);
     this.swept = sweep
-      ? Math.hypot(...AXES.map((a) => Math.max(Math.abs(sweep[a].min), Math.abs(sweep[a].max))))
+      ? trig.norm(AXES.map((a) => Math.max(Math.abs(sweep[a].min), Math.abs(sweep[a].max))))
       : 0;
   }
 
@@ -92,7 +93,7 @@ export function coreReach(
   for (let i = 0; i < shape.points.length; i += 3) {
     const u = shape.points[i + j]! - through[j]!;
     const v = shape.points[i + k]! - through[k]!;
-    reach = Math.max(reach, Math.hypot(u, v));
+    reach = Math.max(reach, trig.hypot(u, v));
   }
   return reach + shape.disc;
 }

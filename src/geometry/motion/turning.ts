@@ -1,5 +1,6 @@
 /** Certified least reach of a shape along a direction over an interval of turn about X. */
 
+import * as trig from '../../model/trig.js';
 import type { Shape } from '../shape.js';
 
 /** Cosine and sine at the low and high ends of the interval, and its width. */
@@ -7,10 +8,10 @@ const interval = new Float64Array(5);
 
 /** Sets the interval of angles (radians, less than half a turn wide) for `leastOverTurn`. */
 export function turnOver(low: number, high: number): void {
-  interval[0] = Math.cos(low);
-  interval[1] = Math.sin(low);
-  interval[2] = Math.cos(high);
-  interval[3] = Math.sin(high);
+  interval[0] = trig.cos(low);
+  interval[1] = trig.sin(low);
+  interval[2] = trig.cos(high);
+  interval[3] = trig.sin(high);
   interval[4] = high - low;
 }
 
@@ -37,8 +38,8 @@ export function leastOverTurn(
   const cosHigh = interval[2]!;
   const sinHigh = interval[3]!;
   const width = interval[4]!;
-  const c = Math.cos(pitch);
-  const s = Math.sin(pitch);
+  const c = trig.cos(pitch);
+  const s = trig.sin(pitch);
   const p = shape.points;
   const round = shape.disc > 0;
   const bulge = (width * width) / 8;

@@ -1,6 +1,7 @@
 /** What about a mount cannot be made as the file has it. Data; the words are elsewhere. */
 
 import type { MountEnd, PlateMount } from '../../model/mounts.js';
+import * as trig from '../../model/trig.js';
 import type { Gusset } from './gusset.js';
 import { isOn, onPlate } from './plate.js';
 import type { Flat, Plate } from './plate.js';
@@ -60,7 +61,7 @@ function footFaults(plate: Plate, tube: CutTube): MountFault[] {
   const by = Math.max(...foot.map((point) => offBy(plate, point)));
   const off: MountFault[] = by > OFF ? [{ of: 'tube off plate', end, by }] : [];
   const over = plate.holes.flatMap(({ at, diameter }, h): MountFault[] => {
-    const clear = Math.min(...foot.map(([x, y]) => Math.hypot(x - at[0], y - at[1])));
+    const clear = Math.min(...foot.map(([x, y]) => trig.hypot(x - at[0], y - at[1])));
     const covered = clear < diameter / 2 || isInside(foot, at);
     return covered ? [{ of: 'tube over hole', end, hole: h + 1 }] : [];
   });
@@ -75,7 +76,7 @@ function offBy({ outline }: Plate, [x, y]: Flat): number {
   return Math.max(
     ...outline.map(([ax, ay], i) => {
       const [bx, by] = outline[(i + 1) % outline.length]!;
-      return ((by - ay) * (x - ax) - (bx - ax) * (y - ay)) / Math.hypot(bx - ax, by - ay);
+      return ((by - ay) * (x - ax) - (bx - ax) * (y - ay)) / trig.hypot(bx - ax, by - ay);
     }),
   );
 }
@@ -105,7 +106,7 @@ function distanceTo([x, y]: Flat, [ax, ay]: Flat, [bx, by]: Flat): number {
   const [dx, dy] = [bx - ax, by - ay];
   const share = ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy);
   const t = Math.min(1, Math.max(0, share));
-  return Math.hypot(x - ax - t * dx, y - ay - t * dy);
+  return trig.hypot(x - ax - t * dx, y - ay - t * dy);
 }
 
 /** The clock where the tube is shortest for the legs of its gussets. */

@@ -10,6 +10,7 @@
 import type { Gussets, MountEnd } from '../../model/mounts.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, lengthOf, minus, plus, unit } from '../../model/vector.js';
+import * as trig from '../../model/trig.js';
 import { back, between } from './lie.js';
 import { cutPoint, outAt } from './tube.js';
 import type { CutTube } from './tube.js';
@@ -47,7 +48,7 @@ function gussetAt(tube: CutTube, given: Gussets, end: MountEnd, i: number): Guss
   const corner = cutPoint(tube, end, clock);
   // The plate's face in the plane of axis and e: a step of 1 out goes with the cut's slope along.
   const [x, y] = tube.cuts[end].slope;
-  const rise = x * Math.cos(clock) + y * Math.sin(clock);
+  const rise = x * trig.cos(clock) + y * trig.sin(clock);
   const alongPlate = unit(plus(out, tube.axis, rise));
   const alongTube = end === 'base' ? tube.axis : back(tube.axis);
   const onPlate = plus(corner, alongPlate, given.onPlate);

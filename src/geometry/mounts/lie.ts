@@ -2,6 +2,7 @@
 
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, dot, plus, unit } from '../../model/vector.js';
+import * as trig from '../../model/trig.js';
 
 /** Unit vectors in a face, square to each other and to its normal. */
 export interface Lie {
@@ -46,5 +47,5 @@ export function back([x, y, z]: Vec3): Vec3 {
 /** The angle between two vectors of any length but 0, radians. */
 export function between(a: Vec3, b: Vec3): number {
   const [x, y, z] = cross(a, b);
-  return Math.atan2(Math.hypot(x, y, z), dot(a, b));
+  return trig.atan2(trig.hypot(x, y, z), dot(a, b));
 }

@@ -9,6 +9,7 @@
 
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, minus, plus } from '../../model/vector.js';
+import * as trig from '../../model/trig.js';
 
 /** A force at a point, and a moment. */
 export interface Applied {
@@ -39,7 +40,7 @@ export function shareLoad(supports: readonly Vec3[], applied: Applied): Shared {
   const upright = uprightForces(arms, force[2], tipped);
   const forces = level.map(([x, y], i): Vec3 => [x, y, upright[i]!]);
   const moments = arms.reduce<Vec3>((sum, arm, i) => plus(sum, cross(arm, forces[i]!)), turning);
-  const largest = Math.hypot(...turning) + Math.hypot(...force) * spread(arms);
+  const largest = trig.hypot(...turning) + trig.hypot(...force) * spread(arms);
   const left = moments.map((one) => (Math.abs(one) > DUST * largest ? 0 - one : 0));
   return { forces, left: [left[0]!, left[1]!, left[2]!] };
 }
@@ -48,7 +49,7 @@ export function shareLoad(supports: readonly Vec3[], applied: Applied): Shared {
 const DUST = 1e-9;
 
 function spread(arms: readonly Vec3[]): number {
-  return Math.max(0, ...arms.map((arm) => Math.hypot(...arm)));
+  return Math.max(0, ...arms.map((arm) => trig.hypot(...arm)));
 }
 
 /** Forces fore-and-aft and sideways that hold a level push and a moment about the upright axis. */
@@ -80,8 +81,8 @@ function solveSpread(
   [xx, xy, yy]: readonly [number, number, number],
   [p, q]: readonly [number, number],
 ): readonly [number, number] {
-  const angle = Math.atan2(2 * xy, xx - yy) / 2;
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const angle = trig.atan2(2 * xy, xx - yy) / 2;
+  const [c, s] = [trig.cos(angle), trig.sin(angle)];
   const most = xx * c * c + 2 * xy * c * s + yy * s * s;
   const least = xx * s * s - 2 * xy * c * s + yy * c * c;
   const [along, across] = [p * c + q * s, q * c - p * s];

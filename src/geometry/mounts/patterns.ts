@@ -5,6 +5,7 @@
 
 import type { MountEnd } from '../../model/mounts.js';
 import { lengthOf, minus } from '../../model/vector.js';
+import * as trig from '../../model/trig.js';
 import type { Gusset } from './gusset.js';
 import type { MountPieces } from './pieces.js';
 import { onPlate as laidOn } from './plate.js';
@@ -79,7 +80,7 @@ function platePattern(plate: Plate, tube: CutTube, gussets: readonly Gusset[]): 
   const cross = Math.min(10, tube.radius / 2);
   // Where the tube's clock 0 comes to stand: a tick outward from its foot.
   const [zx, zy] = foot[0]!;
-  const from = Math.hypot(zx, zy);
+  const from = trig.hypot(zx, zy);
   const outward = (by: number): Flat => [zx * (1 + by / from), zy * (1 + by / from)];
   const stands = gussets
     .filter((gusset) => gusset.end === end)
@@ -147,7 +148,7 @@ function wrapPattern(tube: CutTube): Pattern {
 
 /** Where the base cut begins, along the tube. */
 function lowest(tube: CutTube): number {
-  return -tube.radius * Math.hypot(...tube.cuts.base.slope);
+  return -tube.radius * trig.hypot(...tube.cuts.base.slope);
 }
 
 /** Gussets laid with the leg on the plate along x, the corner at the origin. */
@@ -173,7 +174,7 @@ function gussetPatterns(gussets: readonly Gusset[]): Pattern[] {
         closed([
           [0, 0],
           [onPlate, 0],
-          [onTube * Math.cos(angle), onTube * Math.sin(angle)],
+          [onTube * trig.cos(angle), onTube * trig.sin(angle)],
         ]),
       ],
       scribe: [],

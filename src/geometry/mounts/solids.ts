@@ -6,6 +6,7 @@
 import type { MountEnd, PlateMount } from '../../model/mounts.js';
 import type { Solid, Vec3 } from '../../model/scenario.js';
 import { plus } from '../../model/vector.js';
+import * as trig from '../../model/trig.js';
 import type { Gusset } from './gusset.js';
 import type { MountPieces } from './pieces.js';
 import { offPlate } from './plate.js';
@@ -94,7 +95,7 @@ function slab(plate: Plate): Vec3[] {
 
 /** The corners of a prism round the tube, cut as the tube is. */
 function tubeCorners(tube: CutTube): Vec3[] {
-  const round = { ...tube, radius: tube.radius / Math.cos(Math.PI / FLATS) };
+  const round = { ...tube, radius: tube.radius / trig.cos(Math.PI / FLATS) };
   return clocks().flatMap((clock) => {
     const skin = plus(round.from, outAt(round, clock), round.radius);
     return (['base', 'upper'] as const).map((end) =>
@@ -117,10 +118,10 @@ function rod(
   diameter: number,
   ends: readonly [number, number],
 ): Vec3[] {
-  const radius = diameter / 2 / Math.cos(Math.PI / FLATS);
+  const radius = diameter / 2 / trig.cos(Math.PI / FLATS);
   return clocks().flatMap((clock) => {
-    const out = plus(middle, lie.u, radius * Math.cos(clock));
-    const rim = plus(out, lie.v, radius * Math.sin(clock));
+    const out = plus(middle, lie.u, radius * trig.cos(clock));
+    const rim = plus(out, lie.v, radius * trig.sin(clock));
     return ends.map((far) => plus(rim, normal, far));
   });
 }

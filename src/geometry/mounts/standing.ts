@@ -5,6 +5,7 @@ import type { Vec3 } from '../../model/scenario.js';
 import { carried, stanceOf, turnedWith } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';
 import { dot, lengthOf, minus, plus } from '../../model/vector.js';
+import * as trig from '../../model/trig.js';
 import { faultsOf } from './faults.js';
 import type { MountFault } from './faults.js';
 import { gussetsOf } from './gusset.js';
@@ -71,7 +72,7 @@ export function mountAt(mount: PlateMount, seat: Seat): MountStanding {
 function footOf({ axis, radius }: CutTube, normal: Vec3, { u, v }: Lie): readonly [number, number] {
   // The foot is an ellipse, long in the direction in which the tube leans, by 1 / cos.
   const lean = plus(axis, normal, -dot(axis, normal));
-  const over = 1 / dot(axis, normal) ** 2;
-  const half = (way: Vec3): number => radius * Math.sqrt(1 + over * dot(lean, way) ** 2);
+  const over = 1 / trig.squared(dot(axis, normal));
+  const half = (way: Vec3): number => radius * Math.sqrt(1 + over * trig.squared(dot(lean, way)));
   return [half(u), half(v)];
 }

@@ -39,7 +39,10 @@ export function stockOf(pieces: MountPieces): readonly StockPiece[] {
   const plates = patternsOf(pieces).flatMap((pattern): StockPiece[] => {
     const { piece, count, thick, cut, holes } = pattern;
     if (thick === undefined || piece === 'tube wrap') return [];
-    const drilled = holes.reduce((sum, { diameter }) => sum + (Math.PI * diameter ** 2) / 4, 0);
+    const drilled = holes.reduce(
+      (sum, { diameter }) => sum + (Math.PI * diameter * diameter) / 4,
+      0,
+    );
     const [[left, right], [low, high]] = boundsOf(pattern);
     const mass = count * thick * (areaOf(cut[0]!.points) - drilled) * STEEL;
     const legs = pattern.legs && { legs: pattern.legs };

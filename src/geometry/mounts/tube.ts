@@ -11,6 +11,7 @@ import { MOUNT_ENDS } from '../../model/mounts.js';
 import type { MountEnd, PlateMount } from '../../model/mounts.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, dot, lengthOf, minus, plus, unit } from '../../model/vector.js';
+import * as trig from '../../model/trig.js';
 import { between, within } from './lie.js';
 
 /** How one end of the tube is cut. */
@@ -78,16 +79,16 @@ export function cutTube(
     const mitre = off < SQUARE ? 0 : off;
     // The long side sticks out: where the base cut lies lowest, the upper one highest.
     const way = end === 'base' ? -1 : 1;
-    const long = mitre === 0 ? 0 : Math.atan2(way * slope[1], way * slope[0]);
-    return { mitre, longer: diameter * Math.hypot(...slope), long, slope };
+    const long = mitre === 0 ? 0 : trig.atan2(way * slope[1], way * slope[0]);
+    return { mitre, longer: diameter * trig.hypot(...slope), long, slope };
   };
   const cuts = { base: cutAt('base'), upper: cutAt('upper') };
   const [b, u] = [cuts.base.slope, cuts.upper.slope];
-  const shortest = length - radius * Math.hypot(u[0] - b[0], u[1] - b[1]);
-  const overall = length + radius * (Math.hypot(...b) + Math.hypot(...u));
+  const shortest = length - radius * trig.hypot(u[0] - b[0], u[1] - b[1]);
+  const overall = length + radius * (trig.hypot(...b) + trig.hypot(...u));
   const turned = cuts.upper.long - cuts.base.long;
   const isSquare = MOUNT_ENDS.some((end) => cuts[end].mitre === 0);
-  const round = isSquare ? 0 : Math.atan2(Math.sin(turned), Math.cos(turned));
+  const round = isSquare ? 0 : trig.atan2(trig.sin(turned), trig.cos(turned));
   return {
     radius,
     wall,
@@ -107,14 +108,14 @@ export function cutTube(
 
 /** Out of the tube at a clock, length 1. */
 export function outAt({ front, quarter }: CutTube, clock: number): Vec3 {
-  const [c, s] = [Math.cos(clock), Math.sin(clock)];
+  const [c, s] = [trig.cos(clock), trig.sin(clock)];
   return plus([front[0] * c, front[1] * c, front[2] * c], quarter, s);
 }
 
 /** Where the line at a clock is cut, along the tube from where its centreline starts. */
 export function cutAlong(tube: CutTube, end: MountEnd, clock: number): number {
   const [x, y] = tube.cuts[end].slope;
-  const rise = tube.radius * (x * Math.cos(clock) + y * Math.sin(clock));
+  const rise = tube.radius * (x * trig.cos(clock) + y * trig.sin(clock));
   return end === 'base' ? rise : tube.length + rise;
 }
 

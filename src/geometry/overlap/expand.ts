@@ -4,6 +4,7 @@
  * supports reached bound it from without.
  */
 
+import * as trig from '../../model/trig.js';
 import { support } from '../reach.js';
 import type { Shape } from '../shape.js';
 import { noteParting, overlap } from './parting.js';
@@ -36,7 +37,7 @@ const SEEDS = [
   [-1, 1, 1],
   [1, -1, -1],
 ].map((d) => {
-  const length = Math.hypot(d[0]!, d[1]!, d[2]!);
+  const length = trig.hypot(d[0]!, d[1]!, d[2]!);
   return [d[0]! / length, d[1]! / length, d[2]! / length] as const;
 });
 

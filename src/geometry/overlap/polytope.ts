@@ -3,6 +3,7 @@
  * facets from their rim to it. There is one, in module-level scratch; growing allocates nothing.
  */
 
+import * as trig from '../../model/trig.js';
 import { farthest } from '../building/vectors.js';
 
 /** Facets and corners beyond which it should not be grown further. */
@@ -60,7 +61,7 @@ export function nearestFacet(): number {
 export function start(trifle: number): boolean {
   const i = 0;
   const j = farthest(corners, (k) =>
-    Math.hypot(at(k, 0) - at(i, 0), at(k, 1) - at(i, 1), at(k, 2) - at(i, 2)),
+    trig.hypot(at(k, 0) - at(i, 0), at(k, 1) - at(i, 1), at(k, 2) - at(i, 2)),
   );
   const k = farthest(corners, (q) => areaOf(i, j, q));
   const l = farthest(corners, (q) => Math.abs(volumeOf(i, j, k, q)));
@@ -143,7 +144,7 @@ function crossOf(i: number, j: number, k: number): void {
 
 function areaOf(i: number, j: number, k: number): number {
   crossOf(i, j, k);
-  return Math.hypot(spanned[0]!, spanned[1]!, spanned[2]!);
+  return trig.hypot(spanned[0]!, spanned[1]!, spanned[2]!);
 }
 
 /** Positive when q is on the side that triangle i, j, k is counter-clockwise from. */
@@ -159,7 +160,7 @@ function volumeOf(i: number, j: number, k: number, q: number): number {
 /** Adds the triangle i, j, k, counter-clockwise from outside. */
 function add(i: number, j: number, k: number): void {
   crossOf(i, j, k);
-  const length = Math.hypot(spanned[0]!, spanned[1]!, spanned[2]!);
+  const length = trig.hypot(spanned[0]!, spanned[1]!, spanned[2]!);
   const f = facets++;
   facet[3 * f] = i;
   facet[3 * f + 1] = j;

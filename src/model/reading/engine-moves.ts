@@ -10,6 +10,7 @@ import { tape } from '../tape.js';
 import type { Census } from './census.js';
 import { saySteep } from './header.js';
 import type { Reading } from './reading.js';
+import * as trig from '../trig.js';
 
 /** A point of the crankshaft, which runs along x. */
 const CRANKSHAFT: Vec3 = [0, 0, 0];
@@ -52,7 +53,7 @@ function rockAtPart(
   const part = rockingPart(c, raw.at, [...path, 'at'], census);
   if (by === undefined || part === undefined) return undefined;
   const radius = radiusAbout(part, 'x', CRANKSHAFT);
-  if (by <= radius) return Math.asin(by / radius);
+  if (by <= radius) return trig.asin(by / radius);
   const far = tape(radius, c.units, { round: 'down' });
   const message = `'${part.name}' reaches only ${far} ${c.units} from the crankshaft`;
   c.say('bad motion', [...path, 'by'], message, { expected: 'less than it reaches' });

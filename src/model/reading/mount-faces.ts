@@ -8,6 +8,7 @@ import { Frame } from './frame.js';
 import { all } from './items.js';
 import { FLAT_MM } from './profile.js';
 import type { Reading } from './reading.js';
+import * as trig from '../trig.js';
 
 type RawMount = RawMounts['make'][string];
 
@@ -59,7 +60,7 @@ export function sayTwice(c: Reading, points: readonly (readonly number[])[], pat
   let found = false;
   points.forEach((point, i) => {
     const near = (other: readonly number[]): boolean =>
-      Math.hypot(...point.map((at, k) => at - other[k]!)) < ONE_HOLE;
+      trig.norm(point.map((at, k) => at - other[k]!)) < ONE_HOLE;
     if (points.findIndex(near) === i) return;
     c.say('duplicate', [...path, i], 'this hole is there twice');
     found = true;

@@ -1,5 +1,7 @@
 /** Whether an outline, of a prism or a panel, is one that a convex solid can have. */
 
+import * as trig from '../trig.js';
+
 type Point = readonly [number, number];
 
 /** Millimetres: anything thinner than a micron is flat. */
@@ -87,5 +89,5 @@ function area(a: Point, b: Point, c: Point): number {
 }
 
 function distance(a: Point, b: Point): number {
-  return Math.hypot(b[0] - a[0], b[1] - a[1]);
+  return trig.hypot(b[0] - a[0], b[1] - a[1]);
 }

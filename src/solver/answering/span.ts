@@ -1,3 +1,5 @@
+import * as trig from '../../model/trig.js';
+
 /** The directions that some vectors span, one orthonormal vector each (Gram-Schmidt). */
 export class Span {
   private readonly basis: number[][] = [];
@@ -10,7 +12,7 @@ export class Span {
   }
 
   add(vector: readonly number[]): void {
-    const length = Math.hypot(...vector);
+    const length = trig.norm(vector);
     if (!(length > 0)) return;
     let rest = vector.map((v) => v / length);
     // Twice, so that rounding leaves nothing along what is there already.
@@ -20,7 +22,7 @@ export class Span {
         rest = rest.map((v, k) => v - along * unit[k]!);
       }
     }
-    const left = Math.hypot(...rest);
+    const left = trig.norm(rest);
     if (left > this.parallel) this.basis.push(rest.map((v) => v / left));
   }
 }

@@ -8,6 +8,7 @@
  * `(cos t - 1) q + (sin t - t) J p` with q = (p_x, 0, p_z).
  */
 
+import * as trig from '../../model/trig.js';
 import { createGap, gapBetween } from '../../geometry/gap.js';
 import { overlapsAt } from '../../geometry/overlap/places.js';
 import type { Shape } from '../../geometry/shape.js';
@@ -46,20 +47,20 @@ export function axisRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): num
   const y = mid[1]!;
   const z = mid[2]!;
   const pitch = mid[3]!;
-  const cos = Math.cos(pitch);
-  const sin = Math.sin(pitch);
+  const cos = trig.cos(pitch);
+  const sin = trig.sin(pitch);
   const px = w.ex * cos + w.ez * sin;
   const pz = -w.ex * sin + w.ez * cos;
   const D = box.half[3]!;
   const P = w.nx * px + w.nz * pz;
   const Q = w.nx * pz - w.nz * px;
-  const turned = P > 0 ? P : P * Math.cos(D);
+  const turned = P > 0 ? P : P * trig.cos(D);
   rows.values[row] =
     w.nx * x +
     w.ny * (y + w.ey) +
     w.nz * z +
     turned +
-    Math.abs(Q) * (D - Math.sin(D)) -
+    Math.abs(Q) * (D - trig.sin(D)) -
     c.engine.shape.ball -
     w.bx -
     c.needed;
@@ -89,8 +90,8 @@ export function witnessRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): 
   const pitch = mid[3]!;
   const half = box.half;
   const D = half[3]!;
-  const cos = Math.cos(pitch);
-  const sin = Math.sin(pitch);
+  const cos = trig.cos(pitch);
+  const sin = trig.sin(pitch);
   const px = w.ex * cos + w.ez * sin;
   const pz = -w.ex * sin + w.ez * cos;
   const wx = px + x - w.bx;
@@ -114,7 +115,7 @@ export function witnessRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): 
   }
   if (nearest < 0) return -1;
   const row = rows.add(c.id, false);
-  const kappa = 1 - Math.cos(D);
+  const kappa = 1 - trig.cos(D);
   const balls = c.engine.shape.ball + c.chassis.ball;
   for (let corner = 0; corner < CORNERS; corner++) {
     let vx = wx;
@@ -139,7 +140,7 @@ export function witnessRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): 
     }
   }
   const rest =
-    lengthOf(px, 0, pz) * (D - Math.sin(D)) + slideLength * D + (slid ? 2 * SLIDE_SLACK : 0);
+    lengthOf(px, 0, pz) * (D - trig.sin(D)) + slideLength * D + (slid ? 2 * SLIDE_SLACK : 0);
   affineAbove(rows, row, half);
   rows.values[row]! += rest - balls - c.needed;
   const reach = Math.max(base, 1e-3);
@@ -186,8 +187,8 @@ export function cornerRow(c: Contact, box: PositionBox, w: Probe, rows: Rows): n
   const measured = gapsAtCorners(engine, chassis, half);
   const row = rows.add(c.id, false);
   affineAbove(rows, row, half);
-  const spin = spinRadius(engine) * 2 * Math.sin(D / 2);
-  const rest = lengthOf(cx, 0, cz) * (1 - Math.cos(D) + (D - Math.sin(D)));
+  const spin = spinRadius(engine) * 2 * trig.sin(D / 2);
+  const rest = lengthOf(cx, 0, cz) * (1 - trig.cos(D) + (D - trig.sin(D)));
   rows.values[row]! += spin + rest - c.needed;
   blameBends(box, w, rows, row);
   rows.blame[4 * row + 3]! += spin + rest;
@@ -227,8 +228,8 @@ function gapsAtCorners(engine: Shape, chassis: Shape, half: Float64Array): numbe
  * away from the witness: most often elsewhere than where the row is loose.
  */
 function blameBends(box: PositionBox, w: Probe, rows: Rows, row: number): void {
-  const cos = Math.cos(box.mid[3]!);
-  const sin = Math.sin(box.mid[3]!);
+  const cos = trig.cos(box.mid[3]!);
+  const sin = trig.sin(box.mid[3]!);
   const px = w.ex * cos + w.ez * sin;
   const pz = -w.ex * sin + w.ez * cos;
   const here = [w.nx, w.ny, w.nz, w.nx * pz - w.nz * px];

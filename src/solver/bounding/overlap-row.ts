@@ -7,6 +7,7 @@
  * Valid only where the cores overlap at every position of the box, which the caller must know.
  */
 
+import * as trig from '../../model/trig.js';
 import type { MotionState } from '../../geometry/motion/moving-pair.js';
 import { support } from '../../geometry/reach.js';
 import type { Shape } from '../../geometry/shape.js';
@@ -84,14 +85,14 @@ function erodedList(engine: Shape, chassis: Shape, box: PositionBox): Affine[] {
   const D = box.half[3]!;
   const cx = engine.center[0]!;
   const cz = engine.center[2]!;
-  const spin = spinRadius(engine) * 2 * Math.sin(D / 2);
-  const path = Math.hypot(cx, cz) * (1 - Math.cos(D) + (D - Math.sin(D)));
+  const spin = spinRadius(engine) * 2 * trig.sin(D / 2);
+  const path = trig.hypot(cx, cz) * (1 - trig.cos(D) + (D - trig.sin(D)));
   const add = (nx: number, ny: number, nz: number): void => {
     const near = -support(engine, -nx, -ny, -nz, p);
     const far = support(chassis, nx, ny, nz, b);
     const moved = nx * box.mid[0]! + ny * box.mid[1]! + nz * box.mid[2]!;
     list.push({
-      value: near + moved - far + Math.hypot(nx, nz) * (spin + path),
+      value: near + moved - far + trig.hypot(nx, nz) * (spin + path),
       slope: [nx * box.half[0]!, ny * box.half[1]!, nz * box.half[2]!, (nx * cz - nz * cx) * D],
     });
   };
@@ -156,7 +157,7 @@ function crosses(engine: Shape, chassis: Shape, box: PositionBox, list: Affine[]
       const direction = alongAxis(e) ? fixedDirection : turningDirection;
       for (const s of bothWays) list.push(direction(engine, chassis, box, s * ux, s * uy, s * uz));
     } else {
-      const least = length - 2 * Math.sin(box.half[3]! / 2);
+      const least = length - 2 * trig.sin(box.half[3]! / 2);
       if (least < LEAST_CROSS) return false;
       for (const s of bothWays) {
         list.push(anyDirection(engine, chassis, box, s * ux, s * uy, s * uz, least));
@@ -189,7 +190,7 @@ function* edgePairs(engine: Shape, chassis: Shape): Generator<EdgePair> {
         e[2] * c[0] - e[0] * c[2],
         e[0] * c[1] - e[1] * c[0],
       ] as const;
-      yield { e, c, u, length: Math.hypot(...u) };
+      yield { e, c, u, length: trig.hypot(...u) };
     }
   }
 }
@@ -208,14 +209,14 @@ function fixedDirection(
   const D = box.half[3]!;
   const P = nx * p[0]! + nz * p[2]!;
   const Q = nx * p[2]! - nz * p[0]!;
-  const turned = P > 0 ? P : P * Math.cos(D);
+  const turned = P > 0 ? P : P * trig.cos(D);
   return {
     value:
       nx * box.mid[0]! +
       ny * (box.mid[1]! + p[1]!) +
       nz * box.mid[2]! +
       turned +
-      Math.abs(Q) * (D - Math.sin(D)) -
+      Math.abs(Q) * (D - trig.sin(D)) -
       far,
     slope: [nx * box.half[0]!, ny * box.half[1]!, nz * box.half[2]!, Q * D],
   };
@@ -238,11 +239,11 @@ function turningDirection(
   const dz = box.mid[2]! - b[2]!;
   const A = nx * dx + nz * dz;
   const B = nz * dx - nx * dz;
-  const turned = A > 0 ? A : A * Math.cos(D);
+  const turned = A > 0 ? A : A * trig.cos(D);
   // The direction turns while the engine moves: the product of the two.
-  const both = 2 * Math.sin(D / 2) * Math.hypot(nx, nz) * Math.hypot(box.half[0]!, box.half[2]!);
+  const both = 2 * trig.sin(D / 2) * trig.hypot(nx, nz) * trig.hypot(box.half[0]!, box.half[2]!);
   return {
-    value: near + ny * dy + turned + Math.abs(B) * (D - Math.sin(D)) + both,
+    value: near + ny * dy + turned + Math.abs(B) * (D - trig.sin(D)) + both,
     slope: [nx * box.half[0]!, ny * box.half[1]!, nz * box.half[2]!, B * D],
   };
 }
@@ -263,9 +264,9 @@ function anyDirection(
   const wy = p[1]! + box.mid[1]! - b[1]!;
   const wz = p[2]! + box.mid[2]! - b[2]!;
   const reach =
-    Math.hypot(wx, wy, wz) +
-    Math.hypot(box.half[0]!, box.half[1]!, box.half[2]!) +
-    Math.hypot(p[0]!, p[2]!) * D;
-  row.value += ((2 * Math.sin(D / 2)) / least) * reach;
+    trig.hypot(wx, wy, wz) +
+    trig.hypot(box.half[0]!, box.half[1]!, box.half[2]!) +
+    trig.hypot(p[0]!, p[2]!) * D;
+  row.value += ((2 * trig.sin(D / 2)) / least) * reach;
   return row;
 }

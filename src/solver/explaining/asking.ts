@@ -111,7 +111,7 @@ export class Asking {
       this.trims.length > most
         ? []
         : this.trims.flatMap((_, t) => (set[before + t] === 0 ? [before + t] : []));
-    return Array.from({ length: 2 ** open.length }, (_, mask) =>
+    return Array.from({ length: 1 << open.length }, (_, mask) =>
       set.map((option, c) => (open.includes(c) && mask & (1 << open.indexOf(c)) ? 1 : option)),
     );
   }

@@ -10,6 +10,7 @@
  * less half the square of the half width times that distance. Millimetres and radians.
  */
 
+import * as trig from '../../model/trig.js';
 import { createGap, gapBetween } from '../../geometry/gap.js';
 import type { Gap } from '../../geometry/gap.js';
 import { createMovedGap, movedGap, TURN_TOLERANCE } from '../../geometry/motion/moved-gap.js';
@@ -96,7 +97,7 @@ export function leastOver(c: Contact, cell: Cell, out: Over): void {
 function alongDirection(c: Contact, nx: number, ny: number, nz: number, out: Over): void {
   const low = partedAlong(c, nx, ny, nz, mid[3]! - half[3]!);
   const high = half[3]! > 0 ? partedAlong(c, nx, ny, nz, mid[3]! + half[3]!) : low;
-  const sag = (c.reach * half[3]! ** 2) / 2;
+  const sag = (c.reach * trig.squared(half[3]!)) / 2;
   out.least = Math.min(low, high) - sag;
   out.loss[3] = sag;
   const n = [nx, ny, nz];
@@ -112,7 +113,7 @@ function whileMoving(c: Contact, out: Over): void {
   movedGap(c.motion!, [mid[3]!, mid[0]!, mid[1]!, mid[2]!], undefined, TURN_TOLERANCE, moved);
   out.middle = moved.upper;
   const travels =
-    moved.lower - Math.hypot(half[0]!, half[1]!, half[2]!) - c.reach * Math.min(2, half[3]!);
+    moved.lower - trig.hypot(half[0]!, half[1]!, half[2]!) - c.reach * Math.min(2, half[3]!);
   alongDirection(c, moved.nx, moved.ny, moved.nz, out);
   out.least = Math.max(out.least, travels);
   for (let k = 0; k < 3; k++) out.loss[k] = half[k]!;
@@ -150,8 +151,8 @@ function standingAlong(c: Contact, nx: number, ny: number, nz: number, out: Over
   const { shape } = c.engine;
   const apart = worstEnd(out, (pitch, rock) => leastReach(shape, pitch, rock, nx, ny, nz));
   const radius = half[ROCK_SLOT]! > 0 ? rockRadius(shape) : 0;
-  const sagPitch = (c.reach * half[3]! ** 2) / 2;
-  const sagRock = (radius * half[ROCK_SLOT]! ** 2) / 2;
+  const sagPitch = (c.reach * trig.squared(half[3]!)) / 2;
+  const sagRock = (radius * trig.squared(half[ROCK_SLOT]!)) / 2;
   out.least = apart - extent(c.chassis, nx, ny, nz) - sagPitch - sagRock;
   for (let k = 0; k < 3; k++) {
     out.least += n[k]! * mid[k]! - Math.abs(n[k]!) * half[k]!;
@@ -179,11 +180,11 @@ function turningAlong(c: Contact, nx: number, ny: number, nz: number, out: Over)
     return moves - extent(c.chassis, ...n);
   });
   const far = farFrom(c.chassis) / 2;
-  const least = apart + reach - far * (half[3]! ** 2 + half[ROCK_SLOT]! ** 2);
+  const least = apart + reach - far * (trig.squared(half[3]!) + trig.squared(half[ROCK_SLOT]!));
   if (least > before.least) {
     out.least = least;
-    out.loss[3]! += far * half[3]! ** 2;
-    out.loss[ROCK_SLOT]! += far * half[ROCK_SLOT]! ** 2;
+    out.loss[3]! += far * trig.squared(half[3]!);
+    out.loss[ROCK_SLOT]! += far * trig.squared(half[ROCK_SLOT]!);
     return;
   }
   out.corner[3] = pitch;
@@ -226,7 +227,7 @@ function farFrom({ points, disc }: Shape): number {
     const dz = points[i + 2]! - mid[2]!;
     far = Math.max(far, dx * dx + dy * dy + dz * dz);
   }
-  return Math.sqrt(far) + disc + Math.hypot(half[0]!, half[1]!, half[2]!);
+  return Math.sqrt(far) + disc + trig.hypot(half[0]!, half[1]!, half[2]!);
 }
 
 /** How far the extents stand apart along n at a pitch, at displacement zero, over every motion. */
@@ -248,11 +249,11 @@ function leastReach(
   ny: number,
   nz: number,
 ): number {
-  const c = Math.cos(pitch);
-  const s = Math.sin(pitch);
+  const c = trig.cos(pitch);
+  const s = trig.sin(pitch);
   const mz = s * nx + c * nz;
-  const cr = Math.cos(rock);
-  const sr = Math.sin(rock);
+  const cr = trig.cos(rock);
+  const sr = trig.sin(rock);
   return -extent(shape, s * nz - c * nx, -cr * ny - sr * mz, sr * ny - cr * mz);
 }
 
@@ -272,7 +273,7 @@ function rockRadius(shape: Shape): number {
   if (radius === undefined) {
     radius = 0;
     for (let i = 0; i < shape.points.length; i += 3) {
-      radius = Math.max(radius, Math.hypot(shape.points[i + 1]!, shape.points[i + 2]!));
+      radius = Math.max(radius, trig.hypot(shape.points[i + 1]!, shape.points[i + 2]!));
     }
     radii.set(shape, (radius += shape.disc));
   }

@@ -22,7 +22,7 @@ export const PITCH_STEP = Math.PI / 3600;
 
 /** Of what the searches before it measured, the part that the slack may measure, and the least. */
 const EFFORT_PART = 1 / 5;
-const LEAST_EFFORT = 4000;
+const LEAST_EFFORT = 12_000;
 
 /** Pieces of a box looked at before a rule is left unsettled: for one step, and for several at once. */
 const MOST_PIECES = 3000;

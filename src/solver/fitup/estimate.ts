@@ -12,6 +12,7 @@ import type { FreeMotion } from '../../geometry/adjusters/freedom.js';
 import { leastSquares, scaledStance, unscaledStance } from '../../geometry/adjusters/links.js';
 import { dot, singular } from '../../geometry/singular.js';
 import type { Stance } from '../../model/stance.js';
+import * as trig from '../../model/trig.js';
 
 /** What one reading should be at a stance, and its slopes by scaled motion. */
 export interface Expected {
@@ -126,7 +127,7 @@ function mostAtOdds({ residuals }: Fit, used: readonly number[]): number[] {
   const size = (i: number) => Math.abs(residuals[i]!.disagrees);
   const most = Math.max(...used.map(size));
   if (!(most > DISAGREES)) return [];
-  return used.filter((i) => size(i) ** 2 >= most ** 2 - RIVALS);
+  return used.filter((i) => trig.squared(size(i)) >= trig.squared(most) - RIVALS);
 }
 
 type Fit = Omit<Estimate, 'doubtful' | 'atOdds' | 'rivals'>;
@@ -170,7 +171,7 @@ function fitFrom(readings: readonly Observed[], used: readonly number[], from: S
   const known = values.flatMap((value, k) => (value * UNKNOWN > 1 ? [k] : []));
   const covariance = [0, 1, 2, 3, 4, 5].map((i) =>
     [0, 1, 2, 3, 4, 5].map((j) =>
-      known.reduce((sum, k) => sum + (right[k]![i]! * right[k]![j]!) / values[k]! ** 2, 0),
+      known.reduce((sum, k) => sum + (right[k]![i]! * right[k]![j]!) / trig.squared(values[k]!), 0),
     ),
   );
   return {
@@ -207,7 +208,7 @@ function weighed(reading: Observed, stance: Stance) {
 
 /** The sum of the squares that the fit makes least. */
 function misfitOf(readings: readonly Observed[], used: readonly number[], stance: Stance): number {
-  return used.reduce((sum, i) => sum + weighed(readings[i]!, stance).off ** 2, 0);
+  return used.reduce((sum, i) => sum + trig.squared(weighed(readings[i]!, stance).off), 0);
 }
 
 /** Gauss and Newton; a step is halved until the fit is no worse, since gaps have edges. */
@@ -233,7 +234,7 @@ function settledAt(readings: readonly Observed[], used: readonly number[], from:
     if (after > now) break;
     x = next;
     now = after;
-    if (share * Math.hypot(...by) < SETTLED) break;
+    if (share * trig.norm(by) < SETTLED) break;
   }
   return unscaledStance(x);
 }

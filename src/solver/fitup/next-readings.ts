@@ -9,6 +9,7 @@ import { ANGLE_ERROR, READING_NAME, TAPE_ERROR } from '../../model/measured.js';
 import type { Scenario } from '../../model/scenario.js';
 import { AXES } from '../../model/scenario.js';
 import type { Stance } from '../../model/stance.js';
+import * as trig from '../../model/trig.js';
 import { deviationOf } from './estimate.js';
 import { expectedOf } from './observed.js';
 import type { PairBook, Wanted } from './observed.js';
@@ -82,7 +83,7 @@ export function bestNext(
     if (rest.length === 0) break;
     const worth = rest.map(({ row }) => {
       const moved = known.map((line) => dot(line, row));
-      const taken = towards ? dot(moved, towards) ** 2 : dot(moved, moved);
+      const taken = towards ? trig.squared(dot(moved, towards)) : dot(moved, moved);
       return taken / (1 + dot(moved, row));
     });
     const best = worth.reduce((a, value, k) => (value > worth[a]! * (1 + 1e-9) ? k : a), 0);

@@ -6,6 +6,7 @@ import { AXES } from '../../model/scenario.js';
 import type { OptionSet, Scenario, Vec3 } from '../../model/scenario.js';
 import { carried, slopesAlong } from '../../model/stance.js';
 import type { Stance } from '../../model/stance.js';
+import * as trig from '../../model/trig.js';
 import { LAST } from '../measuring/unruled.js';
 import { deviationOf } from './estimate.js';
 import type { Expected, Observed } from './estimate.js';
@@ -94,9 +95,9 @@ function pitchRead({ pitch }: Stance): Expected {
 
 /** One across it reads how far the engine's own Y rises: the arc sine of cos(pitch) sin(roll). */
 function rollRead({ pitch, roll }: Stance): Expected {
-  const rise = Math.cos(pitch) * Math.sin(roll);
+  const rise = trig.cos(pitch) * trig.sin(roll);
   const run = Math.sqrt(1 - rise * rise);
-  const byPitch = (-Math.sin(pitch) * Math.sin(roll)) / run;
-  const byRoll = (Math.cos(pitch) * Math.cos(roll)) / run;
-  return { value: Math.asin(rise), slopes: [0, 0, 0, byPitch / TURN_ARM, byRoll / TURN_ARM, 0] };
+  const byPitch = (-trig.sin(pitch) * trig.sin(roll)) / run;
+  const byRoll = (trig.cos(pitch) * trig.cos(roll)) / run;
+  return { value: trig.asin(rise), slopes: [0, 0, 0, byPitch / TURN_ARM, byRoll / TURN_ARM, 0] };
 }

@@ -11,6 +11,7 @@ import { absence } from '../../model/absence.js';
 import type { Measure, OptionSet, Rule, RuleEnd, Scenario, Vec3 } from '../../model/scenario.js';
 import { stanceRotation } from '../../model/stance.js';
 import type { Stance } from '../../model/stance.js';
+import * as trig from '../../model/trig.js';
 import { compileBay } from '../measuring/bay.js';
 import type { Group } from '../measuring/bay.js';
 import type { Contact } from '../measuring/contact.js';
@@ -29,7 +30,7 @@ export class TurnedSolid {
     let reach = 0;
     const { points, disc, ball } = shape;
     for (let i = 0; i < points.length; i += 3) {
-      reach = Math.max(reach, Math.hypot(points[i]!, points[i + 1]!, points[i + 2]!));
+      reach = Math.max(reach, trig.hypot(points[i]!, points[i + 1]!, points[i + 2]!));
     }
     this.reach = reach + disc + ball;
   }
@@ -165,7 +166,7 @@ export function restingGapOf(pair: Pick<RestingPair, 'solids'>, stance: Stance):
 
 /** No point of the solid moves farther than this between two stances, straight or turning. */
 export function travelBetween({ reach }: TurnedSolid, a: Stance, b: Stance): number {
-  const way = Math.hypot(b.setback - a.setback, b.offset - a.offset, b.height - a.height);
+  const way = trig.hypot(b.setback - a.setback, b.offset - a.offset, b.height - a.height);
   const turn = Math.abs(b.pitch - a.pitch) + Math.abs(b.roll - a.roll) + Math.abs(b.yaw - a.yaw);
   return way + reach * turn;
 }

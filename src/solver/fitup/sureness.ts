@@ -118,7 +118,7 @@ const DEVIATES: readonly (readonly number[])[] = (() => {
   let state = 1;
   const even = () => {
     state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 2 ** 32;
+    return state / 4294967296;
   };
   const deviate = () => {
     let sum = -6;

@@ -19,6 +19,7 @@ import { absence } from '../../model/absence.js';
 import type { HoistPath, OptionSet, Scenario } from '../../model/scenario.js';
 import { leans, stanceFrom, stanceOf, stanceRotation, stanceVector } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';
+import * as trig from '../../model/trig.js';
 import type { Verdict } from '../answer.js';
 import { compileBay } from './bay.js';
 import { DECISION_SLACK } from '../decision.js';
@@ -212,7 +213,7 @@ class Passage {
 function mostTurned(engine: EngineSolid, { step }: Leg): number {
   if (step.length < 6) return engine.reach(0) * Math.abs(step[3]!);
   const { center, radius } = engine.shape;
-  const far = Math.hypot(center[0]!, center[1]!, center[2]!) + radius;
+  const far = trig.hypot(center[0]!, center[1]!, center[2]!) + radius;
   return far * (Math.abs(step[3]!) + Math.abs(step[4]!) + Math.abs(step[5]!));
 }
 

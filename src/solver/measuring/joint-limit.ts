@@ -9,7 +9,7 @@ import type { PositionBox } from '../box.js';
 import type { Rows } from '../rows.js';
 
 /** Millimetres of row for a radian of joint: rows of a program should weigh alike. */
-const LEVER = 500;
+export const JOINT_LEVER = 500;
 
 type Quantity = Extract<Limit['quantity'], { of: 'joint angle' | 'joint difference' }>;
 
@@ -72,7 +72,7 @@ export class JointLimit {
   /** The same to first order, `pad` millimetres of row inside. */
   addModelRows(box: PositionBox, pad: number, rows: Rows): void {
     for (const { line, way, end } of this.sides(box))
-      hardRow(line, way, end, 0, -pad / LEVER, rows);
+      hardRow(line, way, end, 0, -pad / JOINT_LEVER, rows);
   }
 
   /** Where the line must stay above an end (way 1), or below it (way -1). */
@@ -120,9 +120,9 @@ function hardRow(
   rows: Rows,
 ): void {
   const row = rows.add(-1, true);
-  rows.values[row] = LEVER * (way * (value - end) + room);
+  rows.values[row] = JOINT_LEVER * (way * (value - end) + room);
   for (let k = 0; k < 4; k++) {
-    rows.slopes[4 * row + k] = LEVER * way * slopes[k]!;
-    rows.blame[4 * row + k] = LEVER * loose * blame[k]!;
+    rows.slopes[4 * row + k] = JOINT_LEVER * way * slopes[k]!;
+    rows.blame[4 * row + k] = JOINT_LEVER * loose * blame[k]!;
   }
 }

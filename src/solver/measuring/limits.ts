@@ -15,6 +15,7 @@ import type { PositionBox } from '../box.js';
 import { EngineSolid } from './pose.js';
 import type { Rows } from '../rows.js';
 import { stanceFrom } from '../../model/stance.js';
+import * as trig from '../../model/trig.js';
 import { Leaning } from './leaning.js';
 
 /** Millimetres (radians of an angle, kilograms of a load) by which a limit may be missed and still count as met. */
@@ -148,7 +149,7 @@ export function slackOver(
   const wide = hi[3]! - lo[3]!;
   const parts = wide > 0 ? PITCH_PARTS : 1;
   const bends = Math.max(...solids.map((solid) => solid.reach(0)));
-  const sag = (bends * (wide / parts / 2) ** 2) / 2;
+  const sag = (bends * trig.squared(wide / parts / 2)) / 2;
   let least = Infinity;
   for (let i = 0; i < parts; i++) {
     const from = lo[3]! + (wide * i) / parts;
@@ -167,7 +168,7 @@ function lowPointOver(solids: readonly EngineSolid[], at: number, other: number)
     const turned = solid.at(at, 0);
     support(turned, 0, 0, -1, point);
     const turn = other - at;
-    const there = -point[0]! * Math.sin(turn) + point[2]! * Math.cos(turn);
+    const there = -point[0]! * trig.sin(turn) + point[2]! * trig.cos(turn);
     least = Math.min(least, Math.max(point[2]!, there) - turned.ball);
   }
   return least;
@@ -255,14 +256,14 @@ function lowPointRow(
   rows: Rows,
 ): void {
   const D = box.half[3]!;
-  const px = x * Math.cos(-turned) + z * Math.sin(-turned);
-  const pz = -x * Math.sin(-turned) + z * Math.cos(-turned);
+  const px = x * trig.cos(-turned) + z * trig.sin(-turned);
+  const pz = -x * trig.sin(-turned) + z * trig.cos(-turned);
   const row = rows.add(-1, true);
-  const level = pz > 0 ? pz : pz * Math.cos(D);
+  const level = pz > 0 ? pz : pz * trig.cos(D);
   rows.values[row] =
     box.mid[2]! +
     level +
-    Math.abs(px) * (D - Math.sin(D)) -
+    Math.abs(px) * (D - trig.sin(D)) -
     limit.above -
     limit.limit.min +
     LIMIT_SLACK;

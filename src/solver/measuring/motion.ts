@@ -5,6 +5,7 @@ import type { MotionState, MovingPair } from '../../geometry/motion/moving-pair.
 import { shifted } from '../../geometry/placed.js';
 import type { Shape } from '../../geometry/shape.js';
 import type { Part, Scenario } from '../../model/scenario.js';
+import * as trig from '../../model/trig.js';
 import type { Contact } from './contact.js';
 import { EngineSolid } from './pose.js';
 import type { InUse } from './solids.js';
@@ -39,7 +40,7 @@ export function engineAt(c: Contact, pitch: number, state: MotionState): Shape {
   const shape = engineSolidOf(standing(motion.a, state.turnA)).at(pitch, state.rock);
   const { lift } = state;
   if (lift === 0) return shape;
-  return shifted(shape, lift * Math.sin(pitch), 0, lift * Math.cos(pitch));
+  return shifted(shape, lift * trig.sin(pitch), 0, lift * trig.cos(pitch));
 }
 
 /** The chassis solid at a moment of the contact's motion. */

@@ -1,3 +1,4 @@
+import * as trig from '../../model/trig.js';
 import { attitude } from '../../geometry/rotation.js';
 import { placed } from '../../geometry/placed.js';
 import type { Shape } from '../../geometry/shape.js';
@@ -46,8 +47,8 @@ export class EngineSolid {
         const x = points[3 * i]!;
         const y = points[3 * i + 1]!;
         const z = points[3 * i + 2]!;
-        const height = Math.min(Math.hypot(y, z), Math.abs(z) + Math.abs(y) * Math.sin(rock));
-        reach = Math.max(reach, Math.hypot(x, height));
+        const height = Math.min(trig.hypot(y, z), Math.abs(z) + Math.abs(y) * trig.sin(rock));
+        reach = Math.max(reach, trig.hypot(x, height));
       }
       reach += disc + ball;
       this.reachAt.set(rock, reach);

@@ -1,3 +1,4 @@
+import * as trig from '../../model/trig.js';
 import { createGap, gapBetween } from '../../geometry/gap.js';
 import { createMovedGap, movedGap, TURN_TOLERANCE } from '../../geometry/motion/moved-gap.js';
 import type { MotionState, MovingPair } from '../../geometry/motion/moving-pair.js';
@@ -143,8 +144,8 @@ function writeFound(found: Gap, x: number, y: number, z: number, pitch: number, 
   out.bx = found.bx;
   out.by = found.by;
   out.bz = found.bz;
-  const cos = Math.cos(pitch);
-  const sin = Math.sin(pitch);
+  const cos = trig.cos(pitch);
+  const sin = trig.sin(pitch);
   const px = found.ax - x;
   const pz = found.az - z;
   out.ex = px * cos - pz * sin;
@@ -160,12 +161,12 @@ function probeAxis(c: Contact, x: number, y: number, z: number, pitch: number, o
   const { nx, ny, nz } = out;
   const away = extent(c.chassis, nx, ny, nz);
   const moved = nx * x + ny * y + nz * z;
-  const cos = Math.cos(pitch);
-  const sin = Math.sin(pitch);
+  const cos = trig.cos(pitch);
+  const sin = trig.sin(pitch);
   if (c.rock > 0) {
     rockedAxisGap(c.engine.shape, pitch, c.rock, nx, ny, nz, axisGap);
-    const cr = Math.cos(axisGap.angle);
-    const sr = Math.sin(axisGap.angle);
+    const cr = trig.cos(axisGap.angle);
+    const sr = trig.sin(axisGap.angle);
     out.rock = axisGap.angle;
     out.ex = axisGap.px;
     out.ey = axisGap.py * cr - axisGap.pz * sr;

@@ -5,6 +5,7 @@
  * It proves nothing: it finds places, and its scores are certified margins.
  */
 
+import * as trig from '../../model/trig.js';
 import { boxOf } from '../box.js';
 import type { PositionBox } from '../box.js';
 import { LIMIT_SLACK, limitSlack } from '../measuring/limits.js';
@@ -252,8 +253,8 @@ function contactRow(
   box: PositionBox,
   at: Float64Array,
 ): void {
-  const cos = Math.cos(at[3]!);
-  const sin = Math.sin(at[3]!);
+  const cos = trig.cos(at[3]!);
+  const sin = trig.sin(at[3]!);
   const px = w.ex * cos + w.ez * sin;
   const pz = -w.ex * sin + w.ez * cos;
   const slope = [w.nx, w.ny, w.nz, w.nx * pz - w.nz * px];

@@ -7,10 +7,12 @@
  */
 
 import { boxOf, endsOf } from '../box.js';
+import type { PositionBox } from '../box.js';
 import { hasWork } from './complete.js';
 import { DECISION_SLACK } from '../decision.js';
 import { Heap } from '../heap.js';
 import { InHand } from './in-hand.js';
+import { createNarrowed, narrow } from '../bounding/narrow.js';
 import { narrowByLimits } from '../measuring/limits.js';
 import { Lookout } from './lookout.js';
 import type { Node, Outcome } from './node.js';
@@ -19,7 +21,7 @@ import { Relaxation } from './relaxation.js';
 import { clearOf } from './request.js';
 import type { Candidate, SearchRequest } from './request.js';
 import { Sieve } from './sift.js';
-import { choiceToDecide, coordinateToSplit } from './split.js';
+import { choiceToDecide, coordinateToSplit, isTooSmall } from './split.js';
 import { CLOSED } from '../measuring/view.js';
 import type { Views } from '../measuring/view.js';
 import { compareWork } from '../measuring/work.js';
@@ -36,6 +38,10 @@ export interface SearchState {
   readonly open: readonly Node[];
 }
 
+/** A box of which some coordinate keeps no more than this part is looked at again before it is split. */
+const NARROW = 0.8;
+/** Of the tolerance, what is left above the best for what is cut off: a bound is told as it is proved. */
+const NARROW_PART = 1 / 4;
 /** At most this many rounds of sharpening a node. */
 const CUT_ROUNDS = 3;
 
@@ -46,6 +52,7 @@ export class Search {
   private readonly relaxation: Relaxation;
   private readonly lookout: Lookout;
   private readonly inHand: InHand;
+  private readonly narrowed = createNarrowed();
   private readonly stuck: Node[] = [];
   private bound = Infinity;
   private done = false;
@@ -197,13 +204,43 @@ export class Search {
     }
 
     const rest = { lo, hi, view, bound, active, low };
+    if (!isTooSmall(box) && this.narrow(box, lo, hi) <= NARROW) {
+      return { kind: 'split', children: [rest] };
+    }
     const choice = choiceToDecide(this.request, view, seen, this.cutoff());
     if (choice !== undefined) return this.decide(choice, rest);
     const over = bound - this.cutoff();
     const k = coordinateToSplit(relaxation, box, seen, over, this.request.tolerance, view.limits);
-    if (k >= 0) return halves(rest, k, box.mid[k]!);
+    if (k >= 0) return halves(rest, k, (lo[k]! + hi[k]!) / 2);
     if (view.undecided.length > 0) return this.decide(view.undecided[0]!, rest);
     return { kind: 'stuck', bound };
+  }
+
+  /**
+   * Cut the ends off a box where one row of its program leaves too little; returns the part that is left
+   * of the coordinate that lost most.
+   */
+  private narrow(box: PositionBox, lo: Float64Array, hi: Float64Array): number {
+    const { narrowed, relaxation } = this;
+    const { reach, tolerance } = this.request;
+    const isBest = reach === undefined;
+    const cutoff = this.cutoff() - (isBest ? (1 - NARROW_PART) * tolerance : 0);
+    narrow(relaxation.rows, cutoff, -DECISION_SLACK, narrowed);
+    // What soft rows cut off is let go as any node is whose bound is the cutoff.
+    if (narrowed.soft && isBest) this.closedAbove = Math.max(this.closedAbove, cutoff);
+    for (const row of narrowed.by) {
+      const id = relaxation.rows.source[row]!;
+      if (id >= 0) this.request.rests?.add(id);
+    }
+    let left = 1;
+    for (let k = 0; k < 4; k++) {
+      const [low, high] = [narrowed.low[k]!, narrowed.high[k]!];
+      if (box.half[k] === 0) continue;
+      if (low > -1) lo[k] = box.mid[k]! + box.half[k]! * low;
+      if (high < 1) hi[k] = box.mid[k]! + box.half[k]! * high;
+      left = Math.min(left, (high - low) / 2);
+    }
+    return left;
   }
 
   /** One child for each open option of a choice. */

@@ -84,6 +84,11 @@ export function coordinateToSplit(
   return best >= 0 && blame[best]! > 1e-3 * tolerance ? best : widestOf(box);
 }
 
+/** Whether no point of the box can move so far that cutting it in two would tell anything. */
+export function isTooSmall(box: PositionBox): boolean {
+  return widestOf(box) < 0;
+}
+
 /** The coordinate along which the box is widest, or -1 where it is too small to split. */
 function widestOf(box: PositionBox): number {
   let widest = -1;

@@ -3,6 +3,7 @@
  * pump, and what the belts drive. All engines have the same parts here, at their own places.
  */
 
+import * as trig from '../../model/trig.js';
 import { box, cylinder, part, tube } from '../drawing.js';
 import type { DrawnPart, Pair, Point } from '../drawing.js';
 import type { Contact } from '../template.js';
@@ -99,7 +100,7 @@ interface Wheel {
 /** From one wheel to the next, on the right of the way between their centres. */
 function strand(x: number, one: Wheel, next: Wheel) {
   const [y, z] = [next.center[0] - one.center[0], next.center[1] - one.center[1]];
-  const length = Math.hypot(y, z);
+  const length = trig.hypot(y, z);
   const rim = ({ center, radius }: Wheel): Point => [
     x,
     center[0] + (radius * z) / length,
