@@ -36,7 +36,7 @@ export function bayCase(notes: Notes, random: Random): string {
   }
   const margin = planted.marginOf([]) * unitOf(doc) * scale;
   // What is 50 times the size is asked for 50 times as coarsely: the same work.
-  const tolerance = TOLERANCE * Math.max(1, scale);
+  const tolerance = oneOf(random, [TOLERANCE, 0.1 * TOLERANCE]) * Math.max(1, scale);
   const { main } = solve(scenarioOf(doc), { only: 'main', tolerance });
   const { best, bound, optimum, fits } = main;
   const said = `${how}: margin ${optimum.margin}, bound ${bound}, planted ${margin} mm`;

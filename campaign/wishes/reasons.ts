@@ -150,7 +150,13 @@ function axisBay(random: Random): BayDoc {
       });
     }
   }
-  return { ...doc, rules };
+  // Wide ranges leave parts alone to stand in the way, and those in pairs.
+  const wide = random() < 0.5 ? 1 : 5;
+  const range = (of: Span | number): Span =>
+    (of as Span).map((end) => wide * end) as unknown as Span;
+  const { setback, offset, height, pitch } = doc.position;
+  const position = { setback: range(setback), offset: range(offset), height: range(height), pitch };
+  return { ...doc, position, rules };
 }
 
 function clearestSide(doc: BayDoc, name: string, other: string): (typeof SIDES)[number] {
@@ -179,7 +185,12 @@ function wished(doc: BayDoc, free: number, random: Random): Asked {
     if (roll === 2) ranges[coordinate] = { min: at, max: at };
     if (roll === 3) ranges[coordinate] = { min: at, max: Infinity };
   }
-  return { doc, limits, ranges, margin: free + between(random, -12, 12) };
+  return {
+    doc,
+    limits,
+    ranges,
+    margin: free + (random() < 0.4 ? between(random, -0.4, 0.1) : between(random, -12, 12)),
+  };
 }
 
 function mostOf({ doc, limits, ranges }: Asked, highs: Highs): MostOf {
