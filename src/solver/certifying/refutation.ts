@@ -44,7 +44,7 @@ const PAST = 1e-6;
 const SEARCH_ROUNDS = 3;
 const PROOF_ROUNDS = 6;
 /** Boxes after which a certificate is given up. */
-const MOST_BOXES = 100_000;
+const MOST_BOXES = 20_000;
 
 interface Node {
   readonly lo: Float64Array;
