@@ -67,6 +67,7 @@ async function threadsRow(short: boolean): Promise<BenchRow> {
     cases,
     request: { tolerance: TOLERANCE, units: scenario.units },
     signal: new SharedArrayBuffer(4),
+    memory: 512,
   });
   const [one, two] = [await warmed(1, job(), short), await warmed(2, job(), short)];
   const runs: { one: number; two: number }[] = [];

@@ -45,9 +45,12 @@ function filesOf(directory: string): string[] {
     .map((name) => `${directory}/${name}`);
 }
 
-/** Files of dist/ that starting the command loads: the entry and what it imports statically. */
+/** Files of dist/ that starting the command loads: the entry, both threads' ways in, and what they import statically. */
 function loadedAtStart(): string[] {
-  const seen = new Set(['berth.js']);
+  const entry = readFileSync(join(ROOT, 'dist/berth.js'), 'utf8');
+  const ways = [...entry.matchAll(/import\("\.\/([\w-]+\.js)"\)/g)].map((match) => match[1]!);
+  expect(ways).toHaveLength(2);
+  const seen = new Set(['berth.js', 'thread.js', ...ways]);
   for (const name of seen) {
     const text = readFileSync(join(ROOT, 'dist', name), 'utf8');
     for (const match of text.matchAll(/(?:\bfrom|^import) "\.\/([\w-]+\.js)";/gm)) {
@@ -64,6 +67,7 @@ describe('the package', () => {
     expect(built).toContain(COMMAND);
     expect(built).toContain('dist/licences.txt');
     expect(built).toContain('dist/case-worker.js');
+    expect(built).toContain('dist/thread.js');
     expect(built).toContain('dist/page.html');
     expect(built).toContain('dist/entry/worker.js');
     expect(scenarios).toContain('scenarios/orchard-hauler.yaml');
@@ -98,9 +102,9 @@ describe('the package', () => {
     try {
       cpSync(join(ROOT, 'dist'), join(directory, 'dist'), { recursive: true });
       writeFileSync(join(directory, 'package.json'), '{ "type": "module" }');
-      // A thread of the pool starts with dist/entry/, and only as a thread.
+      // Threads start with dist/entry/ and dist/thread.js, and those only as threads.
       const pieces = filesOf('dist').filter(
-        (path) => /^dist\/[^/]+\.js$/.test(path) && path !== COMMAND,
+        (path) => /^dist\/[^/]+\.js$/.test(path) && ![COMMAND, 'dist/thread.js'].includes(path),
       );
       expect(pieces.length).toBeGreaterThan(0);
       const loadAll = pieces.map((path) => `await import('./${path}');`).join('\n');
@@ -113,6 +117,15 @@ describe('the package', () => {
       });
       expect(help).toMatchObject({ status: 0, stderr: '' });
       expect(help.stdout).toMatch(/\bplace\b/);
+      const check = spawnSync(
+        process.execPath,
+        [COMMAND, 'check', join(ROOT, 'scenarios/orchard-hauler.yaml')],
+        {
+          cwd: directory,
+          encoding: 'utf8',
+        },
+      );
+      expect(check).toMatchObject({ status: 0, stderr: '' });
     } finally {
       rmSync(directory, { recursive: true, force: true });
     }

@@ -279,6 +279,20 @@ export function secondsAsked(option: string, text: string): number {
   });
 }
 
+/** Under this, reading a scenario takes all there is. */
+const LEAST_MEMORY = 96;
+
+/** Whole MiB. */
+export function mebibytesAsked(option: string, text: string): number {
+  const size = /^\d{1,7}$/.test(text.trim()) ? Number(text) : NaN;
+  if (size >= LEAST_MEMORY) return size;
+  throw mistake(`${option} must be a whole number of MiB, ${LEAST_MEMORY} or more`, {
+    code: 'bad number',
+    read: text,
+    expected: 'MiB, such as 512',
+  });
+}
+
 const AIMS: Readonly<Record<string, Aim>> = {
   margin: 'margin',
   centre: 'centre',

@@ -18,6 +18,14 @@ export interface Io {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** Milliseconds that only ever grow. */
   now(): number;
+  /** What `now` was when the program was started. */
+  readonly started: number;
+  /** Says by when, as `now` tells it, there must be an answer. */
+  until(end: number): void;
+  /** Whether what is in use comes near so many MiB. */
+  isFull(limit: number): boolean;
+  /** Whether the person has asked to stop; looked at without letting anything else be delivered. */
+  isAsked(): boolean;
   /** Today where the person is, as ISO has it: 2026-03-01. */
   today(): string;
   /** Lets signals and timers be delivered. */

@@ -1,70 +1,57 @@
-/** Where the process meets the command line: streams, signals and the exit status. */
+/** Where the process meets the command line: which thread works, what ends the process, and its status. */
 
-import { writeSync } from 'node:fs';
-import { isatty } from 'node:tty';
-import type { Io } from './io.js';
-import { run } from './run.js';
-import { CANNOT_WRITE } from './status.js';
+import { setTimeout as wait } from 'node:timers/promises';
+import { isBusy } from './busy.js';
+import { sayAtOnce, TERMINAL, watchStreams } from './streams.js';
 
-const CANNOT: Readonly<Record<string, string>> = {
-  ENOSPC: 'no space',
-  EDQUOT: 'no space',
-  EIO: 'the device failed',
-};
+/** Commands that only wait, or are done at once. */
+const SHORT = ['init', 'explore', 'schema'];
+const SIGNALS = ['SIGINT', 'SIGTERM'] as const;
+/** Milliseconds between looks at whether a file is still being written, and how many of them. */
+const LOOK = 5;
+const LOOKS = 400;
 
-let isReading = false;
+const argv = process.argv.slice(2);
+const isShort =
+  argv.length === 0 ||
+  SHORT.includes(argv[0]!) ||
+  argv.some((word) => ['-h', '--help', '--version'].includes(word));
 
-const io: Io = {
-  out: (text) => void process.stdout.write(text),
-  err: (text) => void process.stderr.write(text),
-  inIsTerminal: isatty(0),
-  outIsTerminal: process.stdout.isTTY === true,
-  errIsTerminal: process.stderr.isTTY === true,
-  // Asked each time: a window may be resized.
-  get outRows() {
-    return process.stdout.rows;
-  },
-  get errColumns() {
-    return process.stderr.columns;
-  },
-  env: process.env,
-  now: () => performance.now(),
-  today: () => {
-    const now = new Date();
-    const two = (value: number) => String(value).padStart(2, '0');
-    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-  },
-  breathe: () => new Promise((resolve) => setImmediate(resolve)),
-  // Heard once: with no listener left, the second one ends the process at once, whatever it does.
-  onInterrupt: (stop) => {
-    process.once('SIGINT', stop);
-    return () => process.off('SIGINT', stop);
-  },
-  stdin: () => {
-    isReading = true;
-    return process.stdin;
-  },
-};
+let isEnding = false;
+let isAsked = false;
 
-// A reader that has had enough (`| head`) is no fault: leave with the status already known.
-for (const stream of [process.stdout, process.stderr]) {
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit();
-    sayCannotWrite(error);
-    process.exit(CANNOT_WRITE);
+/** Says a last line, once no file is half written; false where that is being done already. */
+async function lastLine(line: string): Promise<boolean> {
+  if (isEnding) return false;
+  isEnding = true;
+  for (let look = 0; isBusy() && look < LOOKS; look++) await wait(LOOK);
+  const width = Math.min(80, process.stderr.columns ?? 80) - 1;
+  // Over whatever line of progress stands there.
+  sayAtOnce(`${TERMINAL.err ? `\r${' '.repeat(width)}\r` : ''}${line}\n`);
+  return true;
+}
+
+/** Ends the process as the signal does that nobody hears: at once, whatever its threads wait for. */
+async function endBy(signal: (typeof SIGNALS)[number]): Promise<void> {
+  if (!(await lastLine('stopped'))) return;
+  process.removeAllListeners(signal);
+  process.kill(process.pid, signal);
+}
+
+const work = isShort
+  ? (await import('./here.js')).workHere(argv)
+  : (await import('./watch.js')).workWatched(argv, lastLine);
+
+for (const signal of SIGNALS) {
+  process.on(signal, () => {
+    if (!isAsked && work.ask()) isAsked = true;
+    else void endBy(signal);
   });
 }
 
-/** At once and past any stream, for the process ends. */
-function sayCannotWrite({ code = '' }: NodeJS.ErrnoException): void {
-  const why = CANNOT[code] ?? code;
-  try {
-    writeSync(process.stderr.fd, `cannot write the answer: ${why}\n`);
-  } catch {
-    // Nor can this be written: the status says it.
-  }
-}
+// A reader that has had enough (`| head`) is no fault: leave with the status of the work.
+watchStreams(() => {
+  if (isShort) process.exit();
+});
 
-process.exitCode = await run(process.argv.slice(2), io);
-// A terminal left open for a line that nobody waits for would keep the process from ending.
-if (isReading) process.stdin.destroy();
+process.exitCode = await work.status;

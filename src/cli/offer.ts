@@ -1,6 +1,7 @@
 /** A command with what several of them take, said once: the file, a place, a search, how the answer is told. */
 
 import { Command } from 'commander';
+import { USUAL_MEMORY } from './interrupt.js';
 
 export class Offer extends Command {
   override createCommand(name?: string): Offer {
@@ -24,7 +25,7 @@ export class Offer extends Command {
   /** What a search for the best place is held to. */
   searching(): this {
     return this.option('--tolerance <length>', 'how close a proof must come (1/64 in)')
-      .option('--time-limit <seconds>', 'stop then, with the best so far')
+      .within('stop then, with the best so far')
       .option('--pin <coordinate=length>', 'hold setback, offset, height or pitch', collect)
       .option('--option <choice=option>', 'hold a choice', collect)
       .option('--aim <what>', 'margin, centre, low or back', 'margin')
@@ -34,8 +35,16 @@ export class Offer extends Command {
   /** How the answer is told; `stop` says what a time limit leaves. */
   telling(stop?: string): this {
     this.option('--json', 'print the answer for programs').inUnits();
-    if (stop !== undefined) this.option('--time-limit <seconds>', stop);
+    if (stop !== undefined) this.within(stop);
     return this.plainly();
+  }
+
+  /** What ends a search early; `stop` says what that leaves. */
+  within(stop: string): this {
+    return this.option('--time-limit <seconds>', stop).option(
+      '--memory-limit <MiB>',
+      `the same when its data take so much (${USUAL_MEMORY})`,
+    );
   }
 
   inUnits(): this {

@@ -2,7 +2,8 @@
 
 import type { Scenario } from '../model/scenario.js';
 import type { Units } from '../model/tape.js';
-import { secondsAsked, unitsAsked } from './asked.js';
+import { mebibytesAsked, secondsAsked, unitsAsked } from './asked.js';
+import type { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
 import { loadScenario } from './load.js';
 import { lookFor } from './look.js';
@@ -15,6 +16,7 @@ export interface CommonOptions {
   readonly json?: boolean;
   readonly units?: string;
   readonly timeLimit?: string;
+  readonly memoryLimit?: string;
   readonly plain?: boolean;
 }
 
@@ -32,9 +34,13 @@ export interface Opened {
  * Reads the file once the options are known to be good.
  * @throws UserError for anything wrong with either.
  */
-export async function opened(file: string, options: CommonOptions, io: Io): Promise<Opened> {
-  const { timeLimit } = options;
-  const limit = timeLimit === undefined ? undefined : secondsAsked('--time-limit', timeLimit);
+export async function opened(
+  file: string,
+  options: CommonOptions,
+  io: Io,
+  interrupt: Interrupt,
+): Promise<Opened> {
+  const limit = held(interrupt, options);
   const { scenario, warnings } = await loadScenario(file, io);
   const units = unitsAsked(options.units, scenario);
   const look = lookFor(io, options.plain === true);
@@ -66,8 +72,20 @@ export function tellPrograms(answer: object, warnings: readonly string[], io: Io
   io.out(`${JSON.stringify(answer, null, 2)}\n`);
 }
 
-/** Whether a time limit that begins now has any left; always where there is none. */
-export function timeLeft({ limit }: Showing, io: Io): () => boolean {
-  const end = limit === undefined ? Infinity : io.now() + limit * 1000;
-  return () => io.now() < end;
+/**
+ * Holds a command to the limits typed; returns that of time, in seconds.
+ * @throws UserError for limits that are none.
+ */
+export function held(
+  interrupt: Interrupt,
+  { timeLimit, memoryLimit }: Pick<CommonOptions, 'timeLimit' | 'memoryLimit'>,
+): number | undefined {
+  const seconds = timeLimit === undefined ? undefined : secondsAsked('--time-limit', timeLimit);
+  const memory =
+    memoryLimit === undefined ? undefined : mebibytesAsked('--memory-limit', memoryLimit);
+  interrupt.hold({
+    ...(seconds !== undefined && { seconds }),
+    ...(memory !== undefined && { memory }),
+  });
+  return seconds;
 }

@@ -2,6 +2,7 @@
 
 import type { Units } from '../model/tape.js';
 import type { Progress } from '../solver/answer.js';
+import type { Signal } from '../solver/asked.js';
 import type { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
 import { columns, fit, WIDTH } from '../words/text.js';
@@ -17,17 +18,17 @@ const REDRAW = 100;
 
 const CLEAR_LINE = '\r\u001b[2K';
 
-export type Search<T> = Generator<Progress, T, 'go' | 'time' | 'asked'>;
+export type Search<T> = Generator<Progress, T, Signal>;
 
 /** How progress is told. */
 export interface Showing {
-  /** Seconds, or none. */
+  /** Seconds, or none: what to call the limit that the search is held to. */
   readonly limit?: number;
   readonly units: Units;
   readonly look: Look;
 }
 
-/** Drives a search to its answer. */
+/** Drives a search to its answer; from its first step on, what stops it leaves the best so far. */
 export async function drive<T>(
   search: Search<T>,
   io: Io,
@@ -35,14 +36,13 @@ export async function drive<T>(
   showing: Showing,
 ): Promise<T> {
   const began = io.now();
-  const ends = showing.limit === undefined ? Infinity : began + showing.limit * 1000;
   let breathed = began;
   const line = new ProgressLine(io, showing.look);
-  interrupt.listen();
   try {
-    let word: 'go' | 'time' | 'asked' = 'go';
+    let word: Signal = 'go';
     for (;;) {
       const step = search.next(word);
+      interrupt.listen();
       if (step.done === true) return step.value;
       const now = io.now();
       if (now - breathed >= BREATH) {
@@ -52,11 +52,9 @@ export async function drive<T>(
       if (now - began >= QUIET) {
         line.draw(now, progressLines(step.value, (now - began) / 1000, showing.units));
       }
-      if (interrupt.asked) word = 'asked';
-      else if (io.now() >= ends) word = 'time';
+      word = interrupt.word();
     }
   } finally {
-    interrupt.ignore();
     line.clear();
   }
 }

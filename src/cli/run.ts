@@ -56,11 +56,11 @@ type Load<Options> = () => Promise<
 
 function commands(io: Io, end: (status: number) => void): Offer {
   const program = new Offer('berth');
-  /** Work that hears Ctrl-C from the start. */
+  /** Work that Ctrl-C and limits end early. */
   const heard =
     <Options>(load: Load<Options>) =>
     (file: string, options: Options) =>
-      interruptible(file, io, async (interrupt) => {
+      interruptible(io, async (interrupt) => {
         const work = await load();
         end(await work(file, options, io, interrupt));
       });
@@ -357,14 +357,9 @@ function commands(io: Io, end: (status: number) => void): Offer {
   return program;
 }
 
-/** Ctrl-C is heard while the rest loads; but who is still typing the file can leave with one. */
-async function interruptible(
-  file: string,
-  io: Io,
-  work: (interrupt: Interrupt) => Promise<void>,
-): Promise<void> {
+/** From when there is something to answer with, Ctrl-C is heard until the answer is out. */
+async function interruptible(io: Io, work: (interrupt: Interrupt) => Promise<void>): Promise<void> {
   const interrupt = new Interrupt(io);
-  if (file !== '-') interrupt.listen();
   try {
     await work(interrupt);
   } finally {

@@ -10,9 +10,11 @@ import { fileURLToPath } from 'node:url';
 import { asItStands } from '../model/cases.js';
 import type { Case } from '../model/cases.js';
 import type { Scenario } from '../model/scenario.js';
+import type { Signal } from '../solver/asked.js';
 import { CaseBench, comparisonOf, unsearchedDone } from '../solver/explaining/compare.js';
 import type { CaseDone, CompareRequest, Comparison } from '../solver/explaining/compare.js';
 import type { CaseJob } from './case-worker.js';
+import { USUAL_MEMORY } from './interrupt.js';
 import type { Interrupt } from './interrupt.js';
 import type { Io } from './io.js';
 import { ProgressLine, QUIET } from './progress.js';
@@ -25,6 +27,8 @@ const WORKER = new URL('./case-worker.js', import.meta.url);
 const WORTH_A_THREAD = 2000;
 /** More threads than this only wait for memory. */
 const MOST_THREADS = 8;
+/** MiB that a thread needs at least. */
+const LEAST_EACH = 256;
 /** Milliseconds between looks at signals and at the other threads. */
 const BREATH = 10;
 const WATCH = 25;
@@ -35,25 +39,27 @@ const IDLE = 60_000;
 const ANSWER = 'answerCase';
 
 /** Numbers of `SIGNALS`, which is not imported: the worker's file is for threads alone. */
-const WORDS = { go: 0, time: 1, asked: 2 } as const;
-type Word = keyof typeof WORDS;
+const WORDS = { go: 0, time: 1, asked: 2, memory: 3 } as const;
 
 /** Where the cases run, for tests and benchmarks to say otherwise. */
 export interface Threads {
   readonly worker?: URL;
   readonly most?: number;
+  /** MiB for all of them together. */
+  readonly memory?: number;
 }
 
 /** How many threads beside this one the cases are worth; none where the worker's file is missing. */
 export function threadsFor(
   scenario: Scenario,
   cases: number,
-  { worker = WORKER, most = MOST_THREADS }: Threads = {},
+  { worker = WORKER, most = MOST_THREADS, memory = USUAL_MEMORY }: Threads = {},
 ): number {
   const engine = scenario.parts.filter(({ side }) => side === 'engine').length;
   const pairs = engine * (scenario.parts.length - engine);
   if (cases * pairs < WORTH_A_THREAD || !existsSync(fileURLToPath(worker))) return 0;
-  return Math.max(0, Math.min(most, availableParallelism(), cases) - 1);
+  const room = Math.floor(memory / LEAST_EACH);
+  return Math.max(0, Math.min(most, availableParallelism(), cases, room) - 1);
 }
 
 /** Compares cases, each on whichever thread is free. */
@@ -70,15 +76,16 @@ export async function sideBySide(
   const { Tinypool } = await import('tinypool');
   const cases = [asItStands(scenario), ...others];
   const signal = new SharedArrayBuffer(4);
-  const job: CaseJob = { scenario, cases, request, signal };
+  const memory = Math.floor(interrupt.shared(threads + 1));
+  const job: CaseJob = { scenario, cases, request, signal, memory };
   const run = new Run(scenario, cases, io, interrupt, showing, new Int32Array(signal));
-  interrupt.listen();
   const pool = new Tinypool({
     filename: worker.href,
     workerData: job,
     minThreads: 0,
     maxThreads: threads,
     idleTimeout: IDLE,
+    resourceLimits: { maxOldGenerationSizeMb: memory },
   });
   // A thread that cannot start would be started again and again: no case waits for it.
   const broken = new Promise<never>((_, fail) => pool.on('error', fail));
@@ -91,13 +98,14 @@ export async function sideBySide(
       ),
     );
     const bench = new CaseBench(scenario, cases, request);
+    // Any case may be left undecided from now on.
+    interrupt.listen();
     const here = run.lane((index) => run.answer(bench, index));
     await Promise.all([here, ...there]);
     // What a thread failed at.
     for (const index of run.left()) run.done[index] = await run.answer(bench, index);
   } finally {
     run.end();
-    interrupt.ignore();
     await Promise.all([watching, pool.destroy()]);
   }
   return comparisonOf(run.done as CaseDone[], request.tolerance);
@@ -179,10 +187,8 @@ class Run {
   }
 
   /** What every thread is told now. */
-  private word(): Word {
-    const limit = this.showing.limit ?? Infinity;
-    const isLate = this.io.now() - this.began >= limit * 1000;
-    const word = this.interrupt.asked ? 'asked' : isLate ? 'time' : 'go';
+  private word(): Signal {
+    const word = this.interrupt.word();
     Atomics.store(this.signal, 0, WORDS[word]);
     return word;
   }

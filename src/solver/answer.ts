@@ -166,6 +166,9 @@ export interface Effort {
   readonly lps: number;
 }
 
+/** Why a search was stopped before it was done. */
+export type Stopped = 'time' | 'asked' | 'memory';
+
 export interface PlaceAnswer {
   /** What the main answer is best at: `margin` where the aim asked for could not be had. */
   readonly aim: Aim;
@@ -189,7 +192,7 @@ export interface PlaceAnswer {
   /** Absent where the answer does not fit, or another aim than the margin was asked for. */
   readonly otherPlaces?: OtherPlaces;
   /** Why the search stopped before its proofs were done, if it did. */
-  readonly stopped?: 'time' | 'asked';
+  readonly stopped?: Stopped;
   readonly effort: Effort;
 }
 

@@ -1,7 +1,7 @@
 /** What `place` is asked, and what its caller answers to each progress report. */
 
 import type { Coordinate, Range } from '../model/scenario.js';
-import type { Aim } from './answer.js';
+import type { Aim, Stopped } from './answer.js';
 
 export interface PlaceRequest {
   readonly aim: Aim;
@@ -19,4 +19,4 @@ export interface PlaceRequest {
   readonly only?: 'main' | 'place';
 }
 
-export type Signal = 'go' | 'time' | 'asked';
+export type Signal = 'go' | Stopped;

@@ -149,26 +149,30 @@ describe('berth place', () => {
     expect(out).toContain('stopped when asked');
   });
 
-  it('hears an interrupt from the start, and ends in an answer', async () => {
-    for (const more of [[], ['--json']]) {
-      const io = world();
-      const ending = run(['place', SLOW, ...more], io);
-      // Nothing has been loaded yet.
-      expect(io.listeners).toBe(1);
-      io.interrupt();
-      expect(await ending).toBe(3);
-      expect(io.listeners).toBe(0);
-      expect(io.said.err).toBe('');
-      if (more.length === 0) expect(io.said.out).toMatch(/^UNDECIDED\./);
-      else expect(JSON.parse(io.said.out)).toMatchObject({ stopped: 'asked', best: 'undecided' });
-    }
+  it('hears an interrupt once there is something to answer with, until the answer is out', async () => {
+    const listened: number[] = [];
+    const onBreath = (at: World): void => {
+      listened.push(at.listeners);
+      at.interrupt();
+    };
+    const io = world({ tick: 50, onBreath });
+    const ending = run(['place', SLOW, '--json'], io);
+    // Nothing has been loaded yet: an interrupt ends the process.
+    expect(io.listeners).toBe(0);
+    expect(await ending).toBe(3);
+    expect(listened[0]).toBe(1);
+    expect(io.listeners).toBe(0);
+    expect(io.said.err).toBe('');
+    expect(JSON.parse(io.said.out)).toMatchObject({ stopped: 'asked', best: 'undecided' });
   });
 
-  it('lets an interrupt end the process while the file is being typed', async () => {
-    let listened: number | undefined;
-    const io: World = world({ stdin: BAY, onStdin: () => (listened = io.listeners) });
-    expect(await run(['place', '-'], io)).toBe(0);
-    expect(listened).toBe(0);
+  it('is undecided when memory is full: status 3', async () => {
+    const full = { tick: 50, full: () => true };
+    const { status, out } = await berth(['place', SLOW, '--memory-limit', '96'], full);
+    expect(status).toBe(3);
+    expect(out).toContain('stopped by the memory limit');
+    expect(out).toContain('a larger --memory-limit');
+    refused(await berth(['place', SLOW, '--memory-limit', '95']), /--memory-limit.*96 or more/);
   });
 
   it('says what no rule looks at, and what stands in what for all that', async () => {

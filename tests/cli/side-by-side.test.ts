@@ -39,12 +39,10 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 /** Compares with two more threads. */
 async function threaded(worker = WORKER, stop?: 'at once' | 'late') {
   const io = world(stop === 'late' ? { tick: 1 } : {});
-  const interrupt = new Interrupt(io);
+  const interrupt = new Interrupt(io, stop === 'late' ? { seconds: 0.001 } : {});
   interrupt.listen();
   if (stop === 'at once') io.interrupt();
-  const limit = stop === 'late' ? { limit: 0.001 } : {};
-  const how = { ...showing, ...limit };
-  return await sideBySide(scenario, cases, request, io, interrupt, how, 2, worker);
+  return await sideBySide(scenario, cases, request, io, interrupt, showing, 2, worker);
 }
 
 describe('cases on several threads', () => {
@@ -78,6 +76,7 @@ describe('threads', () => {
     expect(threadsFor({ ...scenario, parts: [] }, 50, { worker: WORKER })).toBe(0);
     expect(threadsFor(scenario, 50, { worker: pathToFileURL(join(folder, 'none.js')) })).toBe(0);
     expect(threadsFor(scenario, 50, { worker: WORKER, most: 1 })).toBe(0);
+    expect(threadsFor(scenario, 50, { worker: WORKER, memory: 300 })).toBe(0);
   });
 
   it('change nothing of what the command prints', () => {

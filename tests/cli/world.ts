@@ -21,6 +21,8 @@ export interface Setup {
   readonly env?: Record<string, string>;
   /** Milliseconds that pass at each look at the clock; the real clock unless given. */
   readonly tick?: number;
+  /** Whether memory is full, at the so-manieth look. */
+  readonly full?: (look: number) => boolean;
   /** The date; 2026-03-01 unless given. */
   readonly today?: string;
   /** Called at every breath, with how many there have been. */
@@ -31,6 +33,8 @@ export function world(setup: Setup = {}): World {
   const stops = new Set<() => void>();
   let now = 0;
   let breaths = 0;
+  let looks = 0;
+  let asked = false;
   const made: World = {
     said: { out: '', err: '' },
     listeners: 0,
@@ -42,6 +46,10 @@ export function world(setup: Setup = {}): World {
     outRows: setup.rows,
     errColumns: setup.width,
     env: setup.env ?? {},
+    started: setup.tick === undefined ? performance.now() : 0,
+    until: () => undefined,
+    isFull: () => setup.full?.(++looks) === true,
+    isAsked: () => asked,
     now: () => (setup.tick === undefined ? performance.now() : (now += setup.tick)),
     today: () => setup.today ?? '2026-03-01',
     breathe: () => {
@@ -63,7 +71,10 @@ export function world(setup: Setup = {}): World {
         typeof stdin === 'string' ? new TextEncoder().encode(stdin) : stdin,
       );
     },
-    interrupt: () => stops.forEach((stop) => stop()),
+    interrupt: () => {
+      asked = stops.size > 0;
+      stops.forEach((stop) => stop());
+    },
   };
   return made;
 }

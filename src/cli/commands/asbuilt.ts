@@ -43,7 +43,8 @@ export async function runAsBuilt(
   optionNames(options.option ?? []);
   if (file === '-' && options.measured === '-')
     throw mistake('only one of the two files can be standard input');
-  const begun = await opened(file, options, io);
+  const begun = await opened(file, options, io, interrupt);
+  interrupt.keepFor(1.5);
   const { scenario, units, look } = begun;
   const { text, format } = await readInput(options.measured, io);
   const { readings, problems } = readMeasured(text, format, scenario);

@@ -35,7 +35,7 @@ export async function runBlockers(
   io: Io,
   interrupt: Interrupt,
 ): Promise<number> {
-  const { scenario, units, look, showing, warnings } = await opened(file, options, io);
+  const { scenario, units, look, showing, warnings } = await opened(file, options, io, interrupt);
   const wants = wantsAsked(options.want, units, scenario);
   const search = why(scenario, { wants, tolerance: DEFAULT_TOLERANCE, units });
   const answer = await drive(search, io, interrupt, showing);

@@ -43,7 +43,7 @@ export async function runCompare(
   io: Io,
   interrupt: Interrupt,
 ): Promise<number> {
-  const { scenario, units, look, showing, warnings } = await opened(file, options, io);
+  const { scenario, units, look, showing, warnings } = await opened(file, options, io, interrupt);
   if (options.withCuts === true && options.frontier !== true) {
     throw mistake('--with-cuts goes with --frontier; berth trim tells of single cuts');
   }
@@ -102,7 +102,7 @@ async function compared(
   showing: Showing,
 ): Promise<Comparison> {
   const request = { tolerance: DEFAULT_TOLERANCE, units };
-  const threads = threadsFor(scenario, cases.length + 1);
+  const threads = threadsFor(scenario, cases.length + 1, { memory: interrupt.mostMemory });
   return threads === 0
     ? await drive(compareCases(scenario, cases, request), io, interrupt, showing)
     : await sideBySide(scenario, cases, request, io, interrupt, showing, threads);

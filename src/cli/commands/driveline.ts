@@ -27,7 +27,7 @@ export async function runDriveline(
   interrupt: Interrupt,
 ): Promise<number> {
   optionNames(options.option ?? []);
-  const begun = await opened(file, options, io);
+  const begun = await opened(file, options, io, interrupt);
   const { scenario, units, look, warnings } = begun;
   const driveline = sectionAsked(scenario.driveline, 'driveline', 'driveline: { ... }');
   const { position, found } = await whereAsked(begun, options, io, interrupt);

@@ -6,7 +6,7 @@ import { optionNames } from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { mockupJson } from '../mockup-json.js';
-import { opened, sectionAsked, tellPrograms, timeLeft } from '../opened.js';
+import { opened, sectionAsked, tellPrograms } from '../opened.js';
 import type { CommonOptions } from '../opened.js';
 import { print } from '../report/lines.js';
 import { mockupReport } from '../report/mockup.js';
@@ -40,11 +40,14 @@ export async function runMockup(
   interrupt: Interrupt,
 ): Promise<number> {
   optionNames(options.option ?? []);
-  const begun = await opened(file, options, io);
+  const begun = await opened(file, options, io, interrupt);
   const { scenario, units, look, warnings } = begun;
   const mockup = sectionAsked(scenario.mockup, 'mock-up', 'mock-up: { adjusters: { ... } }');
   const where = await whereAsked(begun, options, io, interrupt);
-  const keepOn = timeLeft(begun.showing, io);
+  // Where no order is found in time, that is an answer too.
+  interrupt.listen();
+  interrupt.release();
+  const keepOn = () => interrupt.word() === 'go';
   const found = setUp(scenario, mockup, where.set, stanceOf(where.position), { keepOn });
   const answer = { where, found };
   if (options.json === true) tellPrograms(mockupJson(answer, { scenario, units }), warnings, io);

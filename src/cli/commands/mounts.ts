@@ -12,7 +12,7 @@ import { isMade, mountsAnswer, mountsJson } from '../mounts-json.js';
 import { opened, sectionAsked, tellPrograms } from '../opened.js';
 import type { CommonOptions } from '../opened.js';
 import { DXF_MARK, patternDxf } from '../pattern-dxf.js';
-import { makeFolder, putFile, refuseOther } from '../put.js';
+import { makeFolder, putFiles, refuseOther } from '../put.js';
 import { mountsReport } from '../report/mounts.js';
 import { print } from '../report/lines.js';
 import { STATUS } from '../status.js';
@@ -37,7 +37,8 @@ export async function runMounts(
   interrupt: Interrupt,
 ): Promise<number> {
   optionNames(options.option ?? []);
-  const begun = await opened(file, options, io);
+  const begun = await opened(file, options, io, interrupt);
+  interrupt.keepFor(1.5);
   const { scenario, units, look, warnings } = begun;
   const mounts = sectionAsked(scenario.mounts, 'mounts', 'mounts: { ... }');
   const { position, set, found } = await whereAsked(begun, options, io, interrupt);
@@ -86,7 +87,7 @@ async function putPatterns(
   for (const { path, mark } of files) {
     await refuseOther(path, undefined, { mark, what: 'pattern' }, force);
   }
-  for (const { path, text } of files) await putFile(path, text);
+  await putFiles(files);
   return files.map(({ path }) => path);
 }
 

@@ -21,12 +21,13 @@ import type { Again } from '../../solver/measuring/again.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
 import { unruledAt } from '../../solver/measuring/unruled.js';
 import { aimAsked, domainsAsked, lengthAsked, optionNames, pinsAsked } from '../asked.js';
-import { secondsAsked, unitsAsked } from '../asked.js';
+import { unitsAsked } from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { placeJson } from '../json.js';
 import { loadScenario } from '../load.js';
 import { lookFor, screenOf } from '../look.js';
+import { held } from '../opened.js';
 import { mistake, problemLine } from '../problems.js';
 import { drive } from '../progress.js';
 import type { Showing } from '../progress.js';
@@ -45,6 +46,7 @@ export interface PlaceOptions {
   readonly units?: string;
   readonly tolerance?: string;
   readonly timeLimit?: string;
+  readonly memoryLimit?: string;
   readonly pin?: readonly string[];
   readonly option?: readonly string[];
   readonly aim: string;
@@ -78,7 +80,9 @@ export interface Placed {
 }
 
 /** What the options of a search say, checked before any file is read. */
-type Typed = Pick<PlaceOptions, 'units' | 'tolerance' | 'timeLimit' | 'pin' | 'option'> & {
+type Typed = Pick<PlaceOptions, 'units' | 'tolerance' | 'pin' | 'option'> & {
+  /** Seconds: the limit that it is held to. */
+  readonly limit: number | undefined;
   readonly aim: Aim;
   readonly keep?: string | undefined;
   readonly guaranteed?: boolean | undefined;
@@ -97,8 +101,7 @@ export async function placed(
   look: Look,
   held: ReadonlyMap<number, number> = new Map(),
 ): Promise<Placed> {
-  const limit =
-    typed.timeLimit === undefined ? undefined : secondsAsked('--time-limit', typed.timeLimit);
+  const { limit } = typed;
   const names = optionNames(typed.option ?? []);
   const units = unitsAsked(typed.units, scenario);
   const pins = pinsAsked(typed.pin ?? [], units, scenario);
@@ -152,7 +155,7 @@ export async function runPlace(
   if (aim === 'margin' && options.keep !== undefined) {
     throw mistake('--keep needs --aim centre, low or back: the roomiest place keeps all there is');
   }
-  if (options.timeLimit !== undefined) secondsAsked('--time-limit', options.timeLimit);
+  const limit = held(interrupt, options);
   optionNames(options.option ?? []);
   const { scenario, text, warnings } = await loadScenario(file, io);
   if (options.certificate !== undefined) {
@@ -160,7 +163,7 @@ export async function runPlace(
     await refuseOther(options.certificate, file, ours, options.force);
   }
   const look = lookFor(io, options.plain === true);
-  const done = await placed(scenario, { ...options, aim }, io, interrupt, look);
+  const done = await placed(scenario, { ...options, aim, limit }, io, interrupt, look);
   const { answer, asked, units, tolerance, unruled, again } = done;
   const { options: set } = answer.main;
   const said = warnings.map((warning) => problemLine(warning, file, look));

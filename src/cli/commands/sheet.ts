@@ -10,22 +10,17 @@ import { stanceOf } from '../../model/stance.js';
 import { readingsToTape } from '../../solver/fitup/to-tape.js';
 import { setUp } from '../../solver/fitup/set-up.js';
 import { hoistTo } from '../../solver/measuring/hoist.js';
-import {
-  aimAsked,
-  cutsAsked,
-  optionNames,
-  paperAsked,
-  secondsAsked,
-  unitsAsked,
-} from '../asked.js';
+import { aimAsked, cutsAsked, optionNames, paperAsked, unitsAsked } from '../asked.js';
 import type { Interrupt } from '../interrupt.js';
 import type { Io } from '../io.js';
 import { loadScenario } from '../load.js';
 import { drivelineAnswer } from '../driveline-json.js';
 import { lookFor } from '../look.js';
 import { mountsAnswer } from '../mounts-json.js';
+import { held } from '../opened.js';
 import { mistake, problemLine } from '../problems.js';
-import { makeFolder, putFile, refuseOther } from '../put.js';
+import { makeFolder, putFiles, refuseOther } from '../put.js';
+import type { ToPut } from '../put.js';
 import { verdict } from '../report/headline.js';
 import { shown } from '../report/shown.js';
 import { withBinding } from '../report/rules.js';
@@ -37,7 +32,7 @@ import type { PlaceOptions } from './place.js';
 
 type SearchOptions = Pick<
   PlaceOptions,
-  'units' | 'tolerance' | 'timeLimit' | 'pin' | 'option' | 'aim' | 'keep'
+  'units' | 'tolerance' | 'timeLimit' | 'memoryLimit' | 'pin' | 'option' | 'aim' | 'keep'
 >;
 
 /** As commander gives them: all text. */
@@ -76,7 +71,8 @@ export async function runSheet(
   if (aim === 'margin' && options.keep !== undefined) {
     throw mistake('--keep needs --aim centre, low or back: the roomiest place keeps all there is');
   }
-  if (options.timeLimit !== undefined) secondsAsked('--time-limit', options.timeLimit);
+  const limit = held(interrupt, options);
+  interrupt.keepFor(2);
   optionNames(options.option ?? []);
   const paper = paperAsked(options.paper);
   if (output !== undefined) await refuseOther(output, file, SHEET, options.force);
@@ -84,9 +80,9 @@ export async function runSheet(
   const units = unitsAsked(options.units, drawn);
   const cuts = cutsAsked(options.cut ?? [], units, drawn);
   const scenario = withCutsOf(drawn, cuts, units);
-  const held = new Map([...cuts].map((_, i) => [drawn.choices.length + i, 1] as const));
+  const kept = new Map([...cuts].map((_, i) => [drawn.choices.length + i, 1] as const));
   const look = lookFor(io, true);
-  const done = await placed(scenario, { ...options, aim }, io, interrupt, look, held);
+  const done = await placed(scenario, { ...options, aim, limit }, io, interrupt, look, kept);
   const { answer } = done;
   const { options: set } = answer.main;
   const { standing } = shown(answer.main);
@@ -102,7 +98,7 @@ export async function runSheet(
     options: did.length === 0 ? 'as it stands' : did.join('; '),
     date,
   });
-  const written: string[] = [];
+  const files: ToPut[] = [];
   if (output !== undefined) {
     const { position } = standing;
     const hoist = hoistTo(scenario, set, position);
@@ -127,23 +123,22 @@ export async function runSheet(
       },
       telling,
     );
-    await putFile(output, page);
-    written.push(output);
+    files.push({ path: output, text: page });
   }
-  if (svg !== undefined) written.push(...(await putDrawings(svg, drawings, options.force)));
-  for (const path of written) io.out(`Written: ${path}\n`);
+  if (svg !== undefined) files.push(...(await drawingFiles(svg, drawings, options.force)));
+  await putFiles(files);
+  for (const { path } of files) io.out(`Written: ${path}\n`);
   return STATUS[verdict(answer)];
 }
 
-/** The drawings into a folder, which is made if it is not there; returns their paths. */
-async function putDrawings(
+/** The drawings as files of a folder, which is made if it is not there. */
+async function drawingFiles(
   folder: string,
   { views }: Drawings,
   force: boolean | undefined,
-): Promise<string[]> {
+): Promise<ToPut[]> {
   await makeFolder(folder);
-  const paths = views.map(({ view }) => join(folder, `${view}.svg`));
-  for (const path of paths) await refuseOther(path, undefined, DRAWING, force);
-  for (const [i, { svg }] of views.entries()) await putFile(paths[i]!, svg);
-  return paths;
+  const files = views.map(({ view, svg }) => ({ path: join(folder, `${view}.svg`), text: svg }));
+  for (const { path } of files) await refuseOther(path, undefined, DRAWING, force);
+  return files;
 }

@@ -39,7 +39,7 @@ export async function runSlide(
   const along = coordinateAsked('--along', options.along);
   const steps = stepsAsked('--steps', options.steps);
   const names = optionNames(options.option ?? []);
-  const { scenario, units, look, showing, warnings } = await opened(file, options, io);
+  const { scenario, units, look, showing, warnings } = await opened(file, options, io, interrupt);
   const range = stretchAsked(along, options, units, scenario);
   const tolerance = DEFAULT_TOLERANCE;
   const asked = { tolerance, units, along, range, steps, allowed: domainsAsked(scenario, names) };

@@ -32,7 +32,7 @@ export async function runTrim(
   io: Io,
   interrupt: Interrupt,
 ): Promise<number> {
-  const { scenario, units, look, showing, warnings } = await opened(file, options, io);
+  const { scenario, units, look, showing, warnings } = await opened(file, options, io, interrupt);
   if (scenario.trims.length === 0) {
     throw mistake('this file has no trims: it names no face that may be cut', {
       expected: 'trims: a list of part, cut, up to, hours',

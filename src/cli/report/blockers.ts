@@ -1,6 +1,7 @@
 /** The report of `berth blockers`: can it be had, what is in the way, and what would remedy it. */
 
 import type { Wants } from '../../model/wants.js';
+import type { Effort, Stopped } from '../../solver/answer.js';
 import type { WhyAnswer } from '../../solver/explaining/why.js';
 import { clean } from '../../words/text.js';
 import { whereWords } from '../../words/where.js';
@@ -11,6 +12,7 @@ import { CAUTION, FIRST_SCREEN } from './answer.js';
 import { list, paragraph } from './lines.js';
 import type { Line } from './lines.js';
 import { setLines } from './set-lines.js';
+import { stoppedBy } from './stopped.js';
 
 export interface BlockersReport {
   readonly answer: WhyAnswer;
@@ -44,16 +46,19 @@ function linesOf(report: BlockersReport, most: number, telling: Telling): Line[]
     ...remedyLines(answer, most, telling),
     ...(answer.stopped === undefined
       ? []
-      : paragraph('Stopped', `${stoppedWords(answer)}; what follows from more is not known`, look)),
+      : paragraph(
+          'Stopped',
+          `${stoppedWords(answer.stopped, answer.effort)}; what follows from more is not known`,
+          look,
+        )),
     CAUTION,
     ...paragraph('File', clean(scenario.title, look), look),
     ...warnings.flatMap((text, i) => paragraph(i === 0 ? 'Warnings' : '', text, look)),
   ];
 }
 
-function stoppedWords({ stopped, effort }: WhyAnswer): string {
-  const why = stopped === 'time' ? 'by the time limit' : 'when asked';
-  return `${why}, after ${countOf(effort.boxes, 'box', 'boxes')}`;
+function stoppedWords(stopped: Stopped, effort: Effort): string {
+  return `${stoppedBy(stopped)}, after ${countOf(effort.boxes, 'box', 'boxes')}`;
 }
 
 function headline(answer: WhyAnswer, telling: Telling): Line {

@@ -8,6 +8,7 @@ import type { Line } from './lines.js';
 import { columns, name, WIDTH } from '../../words/text.js';
 import { countOf, spare, unit, workWords } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
+import { stoppedBy } from './stopped.js';
 
 /** Names in the first line, from the longest there is room for. */
 const NAMES = [36, 24, 16, 10];
@@ -89,10 +90,7 @@ function openLine(best: CaseAnswer, all: readonly CaseAnswer[], { units, look }:
 export function whyOpen(comparison: Comparison, timeLimit: number | undefined): string {
   if (casesVerdict(comparison) !== 'undecided') return '';
   const boxes = countOf(comparison.effort.boxes, 'box', 'boxes');
-  if (comparison.stopped === 'asked') return `stopped when asked, after ${boxes}`;
-  if (comparison.stopped === 'time') {
-    const limit = timeLimit === undefined ? '' : ` (${timeLimit} s)`;
-    return `stopped by the time limit${limit}, after ${boxes}`;
-  }
+  const { stopped } = comparison;
+  if (stopped) return `stopped ${stoppedBy(stopped, timeLimit)}, after ${boxes}`;
   return `the search ended with a proof further off than asked, after ${boxes}`;
 }

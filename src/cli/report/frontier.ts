@@ -13,6 +13,7 @@ import { plot } from './plot.js';
 import { columns, fit, name, pad, wrap } from '../../words/text.js';
 import { changes, countOf, number, spare, workWords } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
+import { stoppedBy } from './stopped.js';
 
 /** Undecided while any proof is open, else whether some set fits. */
 export function frontierVerdict({ points, best }: Frontier): Verdict {
@@ -95,8 +96,9 @@ function priceOf({ hours, cost }: Placement): string {
 function stoppedWords(told: Frontier, { look }: Telling): Line[] {
   if (frontierVerdict(told) !== 'undecided') return [];
   const boxes = countOf(told.effort.boxes, 'box', 'boxes');
-  const why = { time: 'stopped by the time limit', asked: 'stopped when asked' };
-  const said = told.stopped ? why[told.stopped] : 'the search ended with a proof open';
+  const said = told.stopped
+    ? `stopped ${stoppedBy(told.stopped)}`
+    : 'the search ended with a proof open';
   return paragraph('Why', `${said}, after ${boxes}; dearer sets were not come to`, look);
 }
 

@@ -8,6 +8,7 @@ import type { Asked } from './next.js';
 import { provedFor } from './unruled.js';
 import { boundWords, countOf, spare, unit } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
+import { stoppedBy } from './stopped.js';
 
 export type Verdict = 'fits' | 'does not fit' | 'undecided';
 
@@ -95,11 +96,8 @@ function openWords({ main, bestBound }: PlaceAnswer, { units }: Telling): string
 export function whyUndecided(answer: PlaceAnswer, asked: Asked): string {
   const boxes = countOf(answer.effort.boxes, 'box', 'boxes');
   if (answer.main.optimum.margin === Infinity) return 'a rule may be missing: see `No rule` below';
-  if (answer.stopped === 'asked') return `stopped when asked, after ${boxes}`;
-  if (answer.stopped === 'time') {
-    const limit = asked.timeLimit === undefined ? '' : ` (${asked.timeLimit} s)`;
-    return `stopped by the time limit${limit}, after ${boxes}`;
-  }
+  if (answer.stopped)
+    return `stopped ${stoppedBy(answer.stopped, asked.timeLimit)}, after ${boxes}`;
   return `the search ended with its proof further off than asked, after ${boxes}`;
 }
 

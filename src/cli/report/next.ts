@@ -48,6 +48,7 @@ export function next(
 function longer({ stopped, main }: PlaceAnswer): string[] {
   if (main.optimum.margin === Infinity) return [];
   if (stopped === 'asked') return ['let it run longer: it had not finished'];
+  if (stopped === 'memory') return ['let it take more: a larger --memory-limit'];
   if (stopped === 'time') return ['let it run longer: a longer --time-limit, or none'];
   return ['a coarser --tolerance'];
 }

@@ -13,6 +13,7 @@ import { columns } from '../../words/text.js';
 import { whereWords } from '../../words/where.js';
 import { countOf, pairWords, spare } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
+import { stoppedBy } from './stopped.js';
 
 /** Undecided while any proof is open, else whether it fits anywhere along the slide. */
 export function slideVerdict({ best, proved }: Slide): Verdict {
@@ -93,8 +94,9 @@ function headline(told: Slide, telling: Telling): Line {
 function whyOpen(told: Slide, { look }: Telling): Line[] {
   if (slideVerdict(told) !== 'undecided') return [];
   const boxes = countOf(told.effort.boxes, 'box', 'boxes');
-  const why = { time: 'stopped by the time limit', asked: 'stopped when asked' };
-  const said = told.stopped ? why[told.stopped] : 'a search ended with its proof open';
+  const said = told.stopped
+    ? `stopped ${stoppedBy(told.stopped)}`
+    : 'a search ended with its proof open';
   return paragraph('Why', `${said}, after ${boxes}`, look);
 }
 

@@ -12,6 +12,7 @@ import type { Line, Section } from './lines.js';
 import { clean, name } from '../../words/text.js';
 import { countOf, pairWords, spare, unit, workWords } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
+import { stoppedBy } from './stopped.js';
 
 export interface TrimReport {
   readonly answer: TrimAnswer;
@@ -69,7 +70,6 @@ function nextLines({ answer, withOptions }: TrimReport, { scenario, look }: Tell
 function stoppedLines({ stopped, effort, curves }: TrimAnswer, telling: Telling): Line[] {
   if (stopped === undefined) return [];
   const { scenario, look } = telling;
-  const why = stopped === 'time' ? 'by the time limit' : 'when asked';
   const done = curves.map(({ trim }) => trim);
   const open = scenario.trims
     .filter((trim) => !done.includes(trim))
@@ -77,7 +77,7 @@ function stoppedLines({ stopped, effort, curves }: TrimAnswer, telling: Telling)
   const left = open.length === 0 ? '' : `; not worked out: ${open.join('; ')}`;
   return paragraph(
     'Stopped',
-    `${why}, after ${countOf(effort.boxes, 'box', 'boxes')}${left}`,
+    `${stoppedBy(stopped)}, after ${countOf(effort.boxes, 'box', 'boxes')}${left}`,
     look,
   );
 }

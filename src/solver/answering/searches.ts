@@ -6,7 +6,7 @@
 import type { OptionDomains } from '../../model/options.js';
 import { workOf } from '../../model/options.js';
 import type { OptionSet, PositionRanges, Scenario } from '../../model/scenario.js';
-import type { Placement, Progress } from '../answer.js';
+import type { Placement, Progress, Stopped } from '../answer.js';
 import type { PlaceRequest, Signal } from '../asked.js';
 import { compileBay } from '../measuring/bay.js';
 import type { Bay } from '../measuring/bay.js';
@@ -48,7 +48,7 @@ export class Searches {
   /** Proved: no position within the ranges, under any set of options, exceeds this margin. */
   ceiling = Infinity;
   /** Why the caller stopped, once it has. */
-  stopped: 'time' | 'asked' | undefined;
+  stopped: Stopped | undefined;
   /** Placements already proved, by option set: the three answers often coincide. */
   private readonly placements = new Map<string, Placement>();
 

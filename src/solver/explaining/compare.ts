@@ -8,7 +8,7 @@ import type { Case, Clash } from '../../model/cases.js';
 import { asItStands } from '../../model/cases.js';
 import { workOf } from '../../model/options.js';
 import type { OptionRef, OptionSet, Scenario } from '../../model/scenario.js';
-import type { Effort, Placement, Progress, Standing, Verdict } from '../answer.js';
+import type { Effort, Placement, Progress, Standing, Verdict, Stopped } from '../answer.js';
 import type { PlaceRequest, Signal } from '../asked.js';
 import { verdict } from '../answering/placement.js';
 import { Searches } from '../answering/searches.js';
@@ -42,14 +42,14 @@ export interface Comparison {
   /** In the order asked. */
   readonly cases: readonly CaseAnswer[];
   readonly tolerance: number;
-  readonly stopped?: 'time' | 'asked';
+  readonly stopped?: Stopped;
   readonly effort: Effort;
 }
 
 /** One case answered, and what that took. */
 export interface CaseDone {
   readonly answer: CaseAnswer;
-  readonly stopped?: 'time' | 'asked';
+  readonly stopped?: Stopped;
   readonly effort: Effort;
 }
 
@@ -131,7 +131,7 @@ export function comparisonOf(done: readonly CaseDone[], tolerance: number): Comp
 }
 
 /** A case that no search was begun for, and why: undecided, without a place. */
-export function unsearchedDone(scenario: Scenario, one: Case, stopped: 'time' | 'asked'): CaseDone {
+export function unsearchedDone(scenario: Scenario, one: Case, stopped: Stopped): CaseDone {
   return { answer: unsearched(scenario, one), stopped, effort: NO_EFFORT };
 }
 

@@ -9,7 +9,7 @@
  */
 
 import type { Scenario } from '../../model/scenario.js';
-import type { Effort, Placement, Progress } from '../answer.js';
+import type { Effort, Placement, Progress, Stopped } from '../answer.js';
 import type { PlaceRequest, Signal } from '../asked.js';
 import { Searches } from '../answering/searches.js';
 import type { Steps } from '../answering/searches.js';
@@ -29,7 +29,7 @@ export interface Frontier {
   /** No position under any combination of options exceeds this margin. */
   readonly bound: number;
   readonly tolerance: number;
-  readonly stopped?: 'time' | 'asked';
+  readonly stopped?: Stopped;
   readonly effort: Effort;
 }
 

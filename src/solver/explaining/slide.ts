@@ -6,7 +6,7 @@
 
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, OptionSet, Range, Scenario } from '../../model/scenario.js';
-import type { Effort, Placement, Progress, Reading } from '../answer.js';
+import type { Effort, Placement, Progress, Reading, Stopped } from '../answer.js';
 import type { PlaceRequest, Signal } from '../asked.js';
 import { Searches } from '../answering/searches.js';
 import type { Steps } from '../answering/searches.js';
@@ -51,7 +51,7 @@ export interface Slide {
   readonly fits?: Range;
   readonly proved: boolean;
   readonly tolerance: number;
-  readonly stopped?: 'time' | 'asked';
+  readonly stopped?: Stopped;
   readonly effort: Effort;
 }
 

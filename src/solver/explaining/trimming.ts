@@ -5,7 +5,7 @@
 
 import type { OptionSet, Scenario, Trim } from '../../model/scenario.js';
 import { trimWork } from '../../model/trims.js';
-import type { Effort, Placement, Progress, Reading, Verdict } from '../answer.js';
+import type { Effort, Placement, Progress, Reading, Verdict, Stopped } from '../answer.js';
 import type { Signal } from '../asked.js';
 import type { Steps } from '../answering/searches.js';
 import { DECISION_SLACK } from '../decision.js';
@@ -54,7 +54,7 @@ export interface TrimAnswer {
   readonly cheapestProved: boolean;
   /** By trim of the file; those not worked out when the search was stopped are left out. */
   readonly curves: readonly TrimCurve[];
-  readonly stopped?: 'time' | 'asked';
+  readonly stopped?: Stopped;
   readonly effort: Effort;
 }
 

@@ -4,7 +4,7 @@
  */
 
 import type { OptionSet, Scenario } from '../../model/scenario.js';
-import type { Effort, Progress } from '../answer.js';
+import type { Effort, Progress, Stopped } from '../answer.js';
 import type { Signal } from '../asked.js';
 import { Asking } from './asking.js';
 import type { Remedy, WishRequest } from './asking.js';
@@ -21,7 +21,7 @@ export interface WhyAnswer extends Blockers {
   readonly remedies: readonly Remedy[];
   /** Whether there are no other smallest remedies, proved. */
   readonly remediesComplete: boolean;
-  readonly stopped?: 'time' | 'asked';
+  readonly stopped?: Stopped;
   readonly effort: Effort;
 }
 

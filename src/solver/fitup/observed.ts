@@ -16,20 +16,26 @@ import type { RestingPair } from './resting.js';
 /** Pairs of a bay by what a reading calls them. */
 export class PairBook {
   readonly pairs: readonly RestingPair[];
+  private readonly byEnds = new Map<string, RestingPair>();
 
   constructor(scenario: Scenario, set: OptionSet) {
     this.pairs = restingPairs({ ...scenario, rules: [...scenario.rules, LAST] }, set);
+    for (const pair of this.pairs) {
+      const key = endsOf(pair);
+      if (!this.byEnds.has(key)) this.byEnds.set(key, pair);
+    }
   }
 
   /** The pair, where both parts stand and the file says on which side of each other they lie. */
-  find({ between, measured }: Pick<RestingPair, 'between' | 'measured'>): RestingPair | undefined {
-    return this.pairs.find(
-      (pair) =>
-        pair.measured === measured &&
-        pair.between[0] === between[0] &&
-        pair.between[1] === between[1],
-    );
+  find(ends: Ends): RestingPair | undefined {
+    return this.byEnds.get(endsOf(ends));
   }
+}
+
+type Ends = Pick<RestingPair, 'between' | 'measured'>;
+
+function endsOf({ between, measured }: Ends): string {
+  return JSON.stringify([...between, measured]);
 }
 
 /** A reading to be fitted; undefined for a gap that the bay does not have as it is chosen. */
