@@ -127,7 +127,7 @@ function commands(io: Io, end: (status: number) => void): Offer {
     .command('verify')
     .description('whether a certificate proves what it claims, worked out again')
     .reading()
-    .argument('<certificate>', 'as berth place --certificate wrote it')
+    .argument('<proof>', 'the certificate, as berth place --certificate wrote it')
     .option('--json', 'print the answer for programs')
     .inUnits()
     .plainly()

@@ -44,7 +44,12 @@ export function finishPlacement(
   if (x) narrowByLimits(of.limits, settled(set), lo, hi);
   // Once stopped, the place as found: polishing takes longer than a person who pressed stop waits.
   const fine = stopped || !x ? from : polish(meter, of, lo, hi, x);
-  const printed = printedPosition(fine, lo, hi, units, (at) => meter.withinLimits(of, at));
+  // An aim's place stands as near as it may to what it must keep: rounding may not take it past that.
+  const floor = request.keep - DECISION_SLACK;
+  const keeps = request.aim !== 'margin' && meter.marginAt(of, fine, floor) >= floor;
+  const allowed = (at: Float64Array): boolean =>
+    meter.withinLimits(of, at) && (!keeps || meter.marginAt(of, at, floor) >= floor);
+  const printed = printedPosition(fine, lo, hi, units, allowed);
   const measured = standingAt(meter, set, printed);
   const readings = withShares(measured.readings, roomAround(printed, lo, hi));
   const optimum = { ...measured, readings };
