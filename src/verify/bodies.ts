@@ -7,6 +7,7 @@ import { hypot, norm } from '../model/trig.js';
 import type { PartInPlace } from '../model/options.js';
 import { AXES } from '../model/scenario.js';
 import type { Axis, Box, Part, Solid, Vec3 } from '../model/scenario.js';
+import { dot, lengthOf, minus, plus } from '../model/vector.js';
 import { skeletonOf, turnedAbout } from '../model/skeleton.js';
 
 /** Rounding allowed for where a body's points are worked out, as a share of its largest coordinate. */
@@ -64,10 +65,6 @@ function cornersOf(box: Box): Vec3[] {
   };
   const [xs, ys, zs] = AXES.map(ends);
   return xs!.flatMap((x) => ys!.flatMap((y) => zs!.map((z): Vec3 => [x, y, z])));
-}
-
-function plus(a: Vec3, b: Vec3): Vec3 {
-  return [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
 }
 
 /** How close a point must be proved to a body to count as in it, millimetres. */
@@ -137,7 +134,7 @@ export function nearestAmong(
     }
     nearest = mixed(held, weights);
     towards = minus(p, nearest);
-    const now = hypot(...towards);
+    const now = lengthOf(towards);
     if (now >= distance) break;
     distance = now;
     if (distance <= CLOSE_ENOUGH / 4) break;
@@ -169,8 +166,8 @@ export function farthest({ points, disc }: Body, d: Vec3): Vec3 {
     d[1] - along * normal[1],
     d[2] - along * normal[2],
   ];
-  const size = hypot(...aside);
-  if (!(size > 1e-12 * hypot(...d))) return best;
+  const size = lengthOf(aside);
+  if (!(size > 1e-12 * lengthOf(d))) return best;
   const by = radius / size;
   return [best[0] + by * aside[0], best[1] + by * aside[1], best[2] + by * aside[2]];
 }
@@ -238,11 +235,4 @@ function mixed(held: readonly Vec3[], weights: readonly number[]): Vec3 {
     for (const k of [0, 1, 2] as const) out[k] += weights[i]! * v[k];
   });
   return out;
-}
-
-function minus(a: Vec3, b: Vec3): Vec3 {
-  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-}
-function dot(a: Vec3, b: Vec3): number {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }

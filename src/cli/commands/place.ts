@@ -10,6 +10,7 @@ import { bothWays, heldTo } from '../../solver/measuring/guaranteed.js';
 import { hoistTo } from '../../solver/measuring/hoist.js';
 import { place } from '../../solver/place.js';
 import { certify } from '../../solver/certifying/certify.js';
+import type { Uncertified, Unsealed } from '../../solver/certifying/certify.js';
 import type { Aim, PlaceAnswer, Standing } from '../../solver/answer.js';
 import type { PlaceRequest } from '../../solver/asked.js';
 import { verify } from '../../verify/verify.js';
@@ -165,6 +166,11 @@ export async function runPlace(
   const look = lookFor(io, options.plain === true);
   const done = await placed(scenario, { ...options, aim, limit }, io, interrupt, look);
   const { answer, asked, units, tolerance, unruled, again } = done;
+  // Before the answer is told: until then Ctrl-C and the limits are heard.
+  const proof =
+    options.certificate === undefined
+      ? undefined
+      : await drive(proofOf(done, options), io, interrupt, done.searched.showing);
   const { options: set } = answer.main;
   const said = warnings.map((warning) => problemLine(warning, file, look));
   const wayTo = ({ position }: Standing) => hoistTo(scenario, set, position);
@@ -189,8 +195,8 @@ export async function runPlace(
     };
     io.out(print(placeReport(report, { scenario, units, look }), look));
   }
-  if (options.certificate !== undefined) {
-    const why = await certified(options.certificate, text, scenario, done, options, io, interrupt);
+  if (options.certificate !== undefined && proof !== undefined) {
+    const why = await written(options.certificate, proof, text, scenario);
     if (why !== undefined) {
       io.err(`No certificate: ${why}.\n`);
       return STATUS.undecided;
@@ -200,23 +206,22 @@ export async function runPlace(
   return STATUS[verdict(answer)];
 }
 
+function proofOf({ searched }: Placed, { guaranteed = false }: PlaceOptions) {
+  return certify(searched.scenario, searched.request, searched.found, guaranteed);
+}
+
 /**
- * Writes the answer's proof down, checked before it is written, so that none is written which does not hold.
- * Returns why there is none, where there is none.
+ * Writes a proof down, checked first, so that none is written which does not hold. Returns why there is none,
+ * where there is none.
  */
-async function certified(
+async function written(
   path: string,
+  proof: Unsealed | Uncertified,
   text: string,
   scenario: Scenario,
-  { searched }: Placed,
-  { guaranteed = false }: PlaceOptions,
-  io: Io,
-  interrupt: Interrupt,
 ): Promise<string | undefined> {
-  const steps = certify(searched.scenario, searched.request, searched.found, guaranteed);
-  const found = await drive(steps, io, interrupt, searched.showing);
-  if ('why' in found) return found.why;
-  const certificate = sealed(found, text);
+  if ('why' in proof) return proof.why;
+  const certificate = sealed(proof, text);
   const checked = verify(scenario, JSON.parse(certificate) as Certificate);
   if ('fault' in checked) return `what was written down is not yet a proof (${checked.fault})`;
   await putFile(path, certificate);

@@ -21,6 +21,7 @@ import type { OptionSet, PositionRanges, Scenario, Vec3 } from '../../model/scen
 import { vectorOf } from '../measuring/measure.js';
 import type { PlaceAnswer, Progress, Standing } from '../answer.js';
 import type { PlaceRequest, Signal } from '../asked.js';
+import { endsOf } from '../box.js';
 import { DECISION_SLACK } from '../decision.js';
 import { compileBay } from '../measuring/bay.js';
 import type { Bay } from '../measuring/bay.js';
@@ -88,14 +89,14 @@ export function* certify(
   }
   const placed = (standing: Standing): CertifiedPlace =>
     placeOf(bay, meter, main.options, standing, names);
-  const all = COORDINATE_ORDER.map((coordinate) => ranges[coordinate]);
+  const { lo, hi } = endsOf(ranges);
   return {
     certificate: CERTIFICATE_FORMAT,
     title: scenario.title,
     asked: {
       guaranteed,
-      from: all.map(({ min }) => min) as unknown as Four,
-      to: all.map(({ max }) => max) as unknown as Four,
+      from: [...lo] as unknown as Four,
+      to: [...hi] as unknown as Four,
       allowed: request.allowed,
     },
     answer: {
@@ -107,8 +108,6 @@ export function* certify(
     pairs: names.list,
   };
 }
-
-const COORDINATE_ORDER = ['setback', 'offset', 'height', 'pitch'] as const;
 
 interface ToClaim {
   readonly about: Claim['about'];

@@ -3,10 +3,10 @@
  * grown outward where it is nearest to the places asked for.
  */
 
-import { hypot } from '../../model/trig.js';
 import { support } from '../../geometry/reach.js';
 import type { Shape } from '../../geometry/shape.js';
 import type { Vec3 } from '../../model/scenario.js';
+import { cross, dot, lengthOf, minus } from '../../model/vector.js';
 
 /** Growing stops once the nearest facet is this near to the difference's own, millimetres. */
 const NEAR_ENOUGH = 0.005;
@@ -46,7 +46,7 @@ export function depthAt({ pairs, facets }: Grown, place: Vec3, turned: (p: Vec3)
   let least = Infinity;
   for (const [i, j, k] of facets) {
     const n = cross(minus(points[j]!, points[i]!), minus(points[k]!, points[i]!));
-    const size = hypot(...n);
+    const size = lengthOf(n);
     // Gone flat: it has no plane.
     if (!(size > FLAT)) return -Infinity;
     least = Math.min(least, dot(n, minus(points[i]!, place)) / size);
@@ -237,17 +237,4 @@ class Growing {
 interface Found {
   readonly ends: Ends;
   readonly point: Vec3;
-}
-
-function minus(a: Vec3, b: Vec3): Vec3 {
-  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-}
-function cross(a: Vec3, b: Vec3): Vec3 {
-  return [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
-}
-function dot(a: Vec3, b: Vec3): number {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-}
-function lengthOf(v: Vec3): number {
-  return hypot(...v);
 }

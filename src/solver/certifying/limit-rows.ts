@@ -11,6 +11,7 @@ import { Rows } from '../rows.js';
 
 /** By which a row is lifted, in units of its own, so that whoever checks it may round outward. */
 const LIFT = 1e-6;
+const COORDINATE_LIFT = 1e-8;
 
 /** The file's limits, then those that options bring, in the file's order: a certificate counts them so. */
 export function limitNumbers(s: Scenario): ReadonlyMap<Limit, number> {
@@ -70,7 +71,8 @@ function coordinateRows(
   const number = numbers.get(limit)!;
   const row = (way: 1 | -1, end: number): LimitRow => ({
     limit: number,
-    value: way * (mid[k]! - end) + LIFT * (half[k]! + 1e-6),
+    // Straight, so that only rounding is to be made up for: more would let pass what is cut off.
+    value: way * (mid[k]! - end) + COORDINATE_LIFT * (1 + half[k]! / 1000),
     slopes: COORDINATES.map((_, i) => (i === k ? way * half[k]! : 0)) as unknown as Four,
     scale: 1,
   });

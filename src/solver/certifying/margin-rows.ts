@@ -11,6 +11,7 @@ import { createGap, gapBetween } from '../../geometry/gap.js';
 import { support } from '../../geometry/reach.js';
 import type { Four, InnerBody, Moment, PointPair, Reason } from '../../model/certificate.js';
 import type { Vec3 } from '../../model/scenario.js';
+import { dot, lengthOf, plus } from '../../model/vector.js';
 import type { PositionBox } from '../box.js';
 import { depthAt, grownBody } from './inner-body.js';
 import type { Grown } from './inner-body.js';
@@ -346,7 +347,7 @@ function greatest(
     ];
   };
   const n = c.axis < 0 ? undefined : alongAxis(c.axis, c.sign);
-  const gapOf = (v: Vec3): number => (n ? dot(n, v) : hypot(...v));
+  const gapOf = (v: Vec3): number => (n ? dot(n, v) : lengthOf(v));
   if (D === 0) return gapOf(apart(0, 0));
   const flat = (v: Vec3): Vec3 => [v[0], 0, v[2]];
   const q = pitched(flat(e), mid[3]!);
@@ -354,11 +355,11 @@ function greatest(
   const reach = hypot(e[0], e[2]) + slide;
   const swerve = D * reach + slide;
   const middle = apart(0, 0);
-  const travel = D * reach + hypot(...eBy) + hypot(...bBy);
+  const travel = D * reach + lengthOf(eBy) + lengthOf(bBy);
   let bend = reach;
   if (n) bend = Math.max(0, dot(n, q) + swerve);
   else {
-    const length = hypot(...middle);
+    const length = lengthOf(middle);
     const least = length - travel;
     if (least > 0.01) {
       const along = dot(middle, q) + travel * reach + length * swerve;
@@ -366,13 +367,6 @@ function greatest(
     }
   }
   return gapOf(apart(way * D, way)) + ((bend + (2 * slide) / D) * D * D) / 2;
-}
-
-function plus(a: Vec3, b: Vec3, times: number): Vec3 {
-  return [a[0] + times * b[0], a[1] + times * b[1], a[2] + times * b[2]];
-}
-function dot(a: Vec3, b: Vec3): number {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
 /**

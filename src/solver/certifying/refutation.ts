@@ -15,7 +15,7 @@ import type {
 import { partUnder } from '../../model/options.js';
 import type { OptionDomains } from '../../model/options.js';
 import type { Limit, Scenario } from '../../model/scenario.js';
-import { boxOf } from '../box.js';
+import { boxOf, endsOf } from '../box.js';
 import type { PositionBox } from '../box.js';
 import { createLpResult, solveHardRows, solveLp } from '../bounding/lp.js';
 import { rowAbove } from '../bounding/merge-rows.js';
@@ -95,13 +95,11 @@ export class Refutation {
   *tree(): Generator<void, Tree | undefined, boolean> {
     const { request } = this.asked;
     const { meter, domains, ranges } = request;
-    const ends = [ranges.setback, ranges.offset, ranges.height, ranges.pitch];
     const view = meter.views.of(domains);
     if (!view) return { none: 'options' };
     const contacts = meter.bay.contacts.filter(({ id }) => view.status[id] !== CLOSED);
     return yield* this.of({
-      lo: Float64Array.from(ends, ({ min }) => min),
-      hi: Float64Array.from(ends, ({ max }) => max),
+      ...endsOf(ranges),
       view,
       active: Int32Array.from(contacts, ({ id }) => id),
       low: new Float64Array(contacts.length).fill(-Infinity),
