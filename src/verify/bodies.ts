@@ -3,6 +3,7 @@
  * own turn, with its sweep. A body is the hull of its points, each with a disc and a ball about it.
  */
 
+import { norm } from '../model/trig.js';
 import type { PartInPlace } from '../model/options.js';
 import { AXES } from '../model/scenario.js';
 import type { Axis, Box, Part, Solid, Vec3 } from '../model/scenario.js';
