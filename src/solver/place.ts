@@ -141,7 +141,7 @@ function nowhere(searches: Searches, state: SearchState): Omit<PlaceAnswer, 'eff
   const { bay, ranges, request } = searches;
   const set = bay.domains.map((domain) => domain[0] ?? 0);
   const { bound } = state;
-  const placement = finishPlacement(searches, set, undefined, bound, ranges);
+  const placement = finishPlacement(searches, set, undefined, bound, { ranges });
   const fits = verdict(-Infinity, bound);
   return {
     aim: request.aim,

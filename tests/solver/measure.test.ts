@@ -1,5 +1,11 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { measureAt } from '../../src/solver/measuring/measure.js';
+import { firstOptions } from '../../src/model/options.js';
+import { readScenario } from '../../src/model/read.js';
+import type { Reading } from '../../src/solver/answer.js';
+import { compileBay } from '../../src/solver/measuring/bay.js';
+import { measureAt, standingAt } from '../../src/solver/measuring/measure.js';
+import { Meter } from '../../src/solver/measuring/meter.js';
 import { scenarioOf } from '../support/doc.js';
 
 /** A block 10 mm ahead of a lever that moves back and forth. */
@@ -33,4 +39,23 @@ test('at rest is never printed the smaller by the bracket of a motion that rest 
   const rocked = readingOf([0, 0], 2);
   expect(rocked.atRest).toBeGreaterThanOrEqual(rocked.gap);
   expect(rocked.atRest).toBeCloseTo(10, 2);
+});
+
+test('told in brief, the readings near the tightest are all there, and the same', () => {
+  const scenario = readScenario(
+    readFileSync('scenarios/orchard-hauler.yaml', 'utf8'),
+    'auto',
+  ).scenario!;
+  const set = firstOptions(scenario);
+  const meter = new Meter(compileBay(scenario, { allowed: set.map((option) => [option]) }));
+  const { min, max } = scenario.position.offset;
+  for (let n = 0; n < 12; n++) {
+    const x = Float64Array.of(40 + 9 * n, min + ((max - min) * n) / 11, 12 * n, 0.005 * n);
+    const [all, brief] = [standingAt(meter, set, x), standingAt(meter, set, x, 3)];
+    const isNear = (reading: Reading) => reading.fixed || reading.margin <= tightest + 3;
+    const tightest = Math.min(...all.readings.filter((r) => !r.fixed).map((r) => r.margin));
+    expect(brief.readings.filter(isNear)).toEqual(all.readings.filter(isNear));
+    expect({ ...brief, readings: [] }).toEqual({ ...all, readings: [] });
+    expect(brief.readings.length).toBeLessThan(all.readings.length / 2);
+  }
 });

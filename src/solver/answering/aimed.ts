@@ -32,13 +32,8 @@ export function* aimedPlacement(
   const step = gridOf(request.units ?? scenario.units).length;
   const mark = markBeyond(aim, at, step, searches.ranges[coordinate]);
   const settings = { ...searches.ranges, [coordinate]: { min: mark, max: mark } };
-  const placement = yield* searches.placement(
-    candidate.set,
-    [seed],
-    'all options',
-    ranges,
-    settings,
-  );
+  const asking = { ranges, settings };
+  const placement = yield* searches.placement(candidate.set, [seed], 'all options', asking);
   // Proved only if the coordinate is, and the margin there.
   return { ...placement, best: best === 'proved' ? placement.best : best };
 }

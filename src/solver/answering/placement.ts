@@ -23,20 +23,31 @@ export interface Finishing {
   readonly stopped: unknown;
 }
 
+/** Where a placement may lie, and how much of it is told. */
+export interface Asking {
+  readonly ranges: PositionRanges;
+  /** Where its setting may go, if elsewhere than the place itself. */
+  readonly settings?: PositionRanges;
+  /** Only the readings near the tightest: the rest are not measured. */
+  readonly brief?: boolean;
+}
+
+/** Millimetres above the tightest margin of what a brief placement tells: all that binds or has a share. */
+const BRIEF_DEPTH = 0.5;
+
 /**
  * Polish a place, round it to what is printed, set it on the grid, and measure both there.
  * @param x a place that meets every limit; without one, the nearest to the limits is shown.
  * @param bound proved of every position within the ranges and limits under this set.
- * @param settings where the setting may go.
  */
 export function finishPlacement(
   { scenario, meter, request, stopped }: Finishing,
   set: OptionSet,
   x: Float64Array | undefined,
   bound: number,
-  ranges: PositionRanges,
-  settings = ranges,
+  { ranges, settings = ranges, brief = false }: Asking,
 ): Placement {
+  const depth = brief ? BRIEF_DEPTH : Infinity;
   const of = meter.contactsOf(set);
   const { units = scenario.units } = request;
   const { lo, hi } = endsOf(ranges);
@@ -50,13 +61,13 @@ export function finishPlacement(
   const allowed = (at: Float64Array): boolean =>
     meter.withinLimits(of, at) && (!keeps || meter.marginAt(of, at, floor) >= floor);
   const printed = printedPosition(fine, lo, hi, units, allowed);
-  const measured = standingAt(meter, set, printed);
+  const measured = standingAt(meter, set, printed, depth);
   const readings = withShares(measured.readings, roomAround(printed, lo, hi));
   const optimum = { ...measured, readings };
   const ends = endsOf(x ? settings : ranges);
   if (x) narrowByLimits(of.limits, settled(set), ends.lo, ends.hi);
   const grid = settingNear(meter, of, ends.lo, ends.hi, printed, gridOf(units));
-  const setting = standingAt(meter, set, grid);
+  const setting = standingAt(meter, set, grid, depth);
   const { hours, cost } = workOf(scenario, set);
   const within = optimum.limits.every((limit) => limit.met);
   return {

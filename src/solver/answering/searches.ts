@@ -14,6 +14,7 @@ import { Meter } from '../measuring/meter.js';
 import type { Objective } from '../searching/objective.js';
 import { MARGIN } from '../searching/objective.js';
 import { finishPlacement } from './placement.js';
+import type { Asking } from './placement.js';
 import type { Candidate, SearchRequest } from '../searching/request.js';
 import { Search } from '../searching/search.js';
 import type { SearchState } from '../searching/search.js';
@@ -95,15 +96,15 @@ export class Searches {
 
   /**
    * The best place under one option set, over the rules that a position can change.
-   * @param settings where its setting may go, if elsewhere than the place itself.
+   * @param asking the ranges of the request unless it says otherwise.
    */
   *placement(
     set: OptionSet,
     start: readonly Candidate[],
     doing: Progress['doing'],
-    ranges = this.ranges,
-    settings = ranges,
+    asking: Partial<Asking> = {},
   ): Steps<Placement> {
+    const { ranges = this.ranges } = asking;
     const key = `${set.join()}@${JSON.stringify(ranges)}`;
     const known = this.placements.get(key);
     if (known) return known;
@@ -114,8 +115,8 @@ export class Searches {
       proved ??
       (yield* this.run({ doing, domains: only(set), ranges, start: seeds, ignoreFixed: true }));
     const bound = Math.min(state.bound, this.ceiling, fixedMost);
-    const placement = finishPlacement(this, set, state.best?.x, bound, ranges, settings);
-    if (state.done && state.best) this.placements.set(key, placement);
+    const placement = finishPlacement(this, set, state.best?.x, bound, { ...asking, ranges });
+    if (state.done && state.best && !asking.brief) this.placements.set(key, placement);
     return placement;
   }
 

@@ -63,7 +63,7 @@ function* outside(
     if (places.length >= MOST_PLACES) return { places, complete: false };
     const { x, set } = answer.candidate;
     const { box } = yield* regionAbout(searches, x, beside(own, x, ends), ends, reach, budget);
-    const within = rangesOf(box);
+    const within = { ranges: rangesOf(box) };
     const place = yield* searches.placement(set, [answer.candidate], 'other places', within);
     places.push(place);
     // What its box leaves of the slab it was found in, and of the others.

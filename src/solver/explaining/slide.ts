@@ -153,7 +153,7 @@ class Slider {
     const { searches, main, request } = this;
     const ranges = { ...searches.ranges, [request.along]: range };
     const seeds = near.flatMap((placement) => this.seed(placement, range));
-    return yield* searches.placement(main.options, seeds, 'slide', ranges);
+    return yield* searches.placement(main.options, seeds, 'slide', { ranges, brief: true });
   }
 
   /** A neighbour's place carried over into a range, where it meets the limits there. */

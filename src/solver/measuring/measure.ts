@@ -49,10 +49,19 @@ export function positionOf(x: ArrayLike<number>): Seat {
   return { setback: x[0]!, offset: x[1]!, height: x[2]!, pitch: x[3]! };
 }
 
-/** `measureAt` on a compiled bay, which must allow the set; `x` as `vectorOf` has it. */
-export function standingAt(meter: Meter, set: OptionSet, x: Float64Array): Standing {
+/**
+ * `measureAt` on a compiled bay, which must allow the set; `x` as `vectorOf` has it.
+ * @param depth rules across the sides further above the tightest than this, millimetres, may be left out.
+ */
+export function standingAt(
+  meter: Meter,
+  set: OptionSet,
+  x: Float64Array,
+  depth = Infinity,
+): Standing {
   const { bay } = meter;
-  const readings = readingsAt(meter, set, x, () => true);
+  const near = depth === Infinity ? undefined : nearTightest(meter, set, x, depth);
+  const readings = readingsAt(meter, set, x, (group) => !near || near(group));
   for (const group of bay.fixed) {
     const reading = readFixed(bay, group, set);
     if (reading) readings.push(reading);
@@ -72,6 +81,23 @@ export function standingAt(meter: Meter, set: OptionSet, x: Float64Array): Stand
         : { ...reading, binding: reading.margin <= tightest + BINDING_WITHIN },
     ),
     limits,
+  };
+}
+
+/** Tells the groups that may be within `depth` of the tightest margin at a place: all that are, and some more. */
+function nearTightest(
+  meter: Meter,
+  set: OptionSet,
+  x: Float64Array,
+  depth: number,
+): (group: Group) => boolean {
+  const most = meter.marginAt(meter.contactsOf(set), x, -Infinity) + depth;
+  return (group) => {
+    const contacts = group.combos[group.comboOf(set)]?.contacts ?? [];
+    return contacts.some((id) => {
+      const contact = meter.bay.contacts[id]!;
+      return meter.rememberedAt(contact, x) - contact.needed <= most;
+    });
   };
 }
 

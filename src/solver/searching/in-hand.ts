@@ -24,6 +24,8 @@ export class InHand {
   best: Candidate | undefined;
   /** Places too far from reaching it that a decision has come by. */
   private farOff = 0;
+  /** Climbs along a coordinate that led no further, since one last did. */
+  private vain = 0;
 
   constructor(private readonly request: SearchRequest) {
     for (const candidate of request.start) this.offer(candidate);
@@ -71,7 +73,7 @@ export class InHand {
       }
     } else {
       if (fixed < objective.keep - DECISION_SLACK) return;
-      if (seen.margin < objective.keep - CLIMB_WORTH) return;
+      if (seen.margin < objective.keep - CLIMB_WORTH || this.isVain()) return;
     }
     if (this.request.still) return;
     const { x, value } = this.climbFrom(of, seen.x);
@@ -81,6 +83,13 @@ export class InHand {
       value: objective.kind === 'margin' ? Math.min(value, fixed) : value,
       work,
     });
+    if (this.best !== best) this.vain = 0;
+  }
+
+  /** Along a coordinate every place tells of a climb: the more led nowhere, the seldomer one is tried. */
+  private isVain(): boolean {
+    this.vain++;
+    return (this.vain & (this.vain - 1)) !== 0;
   }
 
   /** In a mere decision, climbs from far off are tried ever more seldom: most such places lead nowhere. */
