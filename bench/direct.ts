@@ -7,7 +7,7 @@ import { performance } from 'node:perf_hooks';
 import { optionSets } from '../src/model/options.js';
 import type { OptionSet, Scenario } from '../src/model/scenario.js';
 import { endsOf } from '../src/solver/box.js';
-import { compileBay } from '../src/solver/measuring/bay.js';
+import { compileBay } from '../src/solver/measuring/compile.js';
 import { Meter } from '../src/solver/measuring/meter.js';
 import { between, seeded } from '../tests/geometry/random.js';
 import type { Random } from '../tests/geometry/random.js';

@@ -4,7 +4,7 @@ import { performance } from 'node:perf_hooks';
 import { solve as yalps } from 'yalps';
 import { boxOf, endsOf } from '../src/solver/box.js';
 import { createLpResult, solveLp } from '../src/solver/bounding/lp.js';
-import { compileBay } from '../src/solver/measuring/bay.js';
+import { compileBay } from '../src/solver/measuring/compile.js';
 import { Meter } from '../src/solver/measuring/meter.js';
 import { Rows } from '../src/solver/rows.js';
 import { MARGIN } from '../src/solver/searching/objective.js';

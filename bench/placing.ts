@@ -5,7 +5,7 @@ import { performance } from 'node:perf_hooks';
 import { readScenario } from '../src/model/read.js';
 import type { Scenario } from '../src/model/scenario.js';
 import type { PlaceAnswer } from '../src/solver/answer.js';
-import { compileBay } from '../src/solver/measuring/bay.js';
+import { compileBay } from '../src/solver/measuring/compile.js';
 import { place } from '../src/solver/place.js';
 import type { PlaceRequest } from '../src/solver/asked.js';
 import { loadHighs } from '../tests/support/highs.js';

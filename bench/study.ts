@@ -2,7 +2,7 @@
 
 import { performance } from 'node:perf_hooks';
 import type { Scenario } from '../src/model/scenario.js';
-import { compileBay } from '../src/solver/measuring/bay.js';
+import { compileBay } from '../src/solver/measuring/compile.js';
 import { Meter } from '../src/solver/measuring/meter.js';
 import { MARGIN } from '../src/solver/searching/objective.js';
 import { Search } from '../src/solver/searching/search.js';

@@ -6,7 +6,7 @@
 import { optionSets } from '../src/model/options.js';
 import { COORDINATES } from '../src/model/scenario.js';
 import type { OptionSet, Position, PositionRanges, Scenario } from '../src/model/scenario.js';
-import { compileBay } from '../src/solver/measuring/bay.js';
+import { compileBay } from '../src/solver/measuring/compile.js';
 import { standingAt, vectorOf } from '../src/solver/measuring/measure.js';
 import { Meter } from '../src/solver/measuring/meter.js';
 import { MARGIN } from '../src/solver/searching/objective.js';

@@ -5,7 +5,7 @@
 
 import type { Scenario, Solid, Vec3 } from '../src/model/scenario.js';
 import type { Standing } from '../src/solver/answer.js';
-import { compileBay } from '../src/solver/measuring/bay.js';
+import { compileBay } from '../src/solver/measuring/compile.js';
 import { measureAt } from '../src/solver/measuring/measure.js';
 import { openOracle } from '../tests/geometry/oracle.js';
 import type { Oracle } from '../tests/geometry/oracle.js';

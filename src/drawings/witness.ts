@@ -10,7 +10,7 @@ import type { OptionSet, Position, Scenario, Vec3 } from '../model/scenario.js';
 import { dot, plus } from '../model/vector.js';
 import * as trig from '../model/trig.js';
 import type { Reading } from '../solver/answer.js';
-import { compileBay } from '../solver/measuring/bay.js';
+import { compileBay } from '../solver/measuring/compile.js';
 import type { Bay } from '../solver/measuring/bay.js';
 import type { Contact } from '../solver/measuring/contact.js';
 import { alongAxis } from '../solver/measuring/fixed.js';

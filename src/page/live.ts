@@ -9,7 +9,7 @@ import type { OptionSet, Position, Scenario } from '../model/scenario.js';
 import { partUnder } from '../model/options.js';
 import { withTrims } from '../model/trims.js';
 import type { Reading, Standing } from '../solver/answer.js';
-import { compileBay } from '../solver/measuring/bay.js';
+import { compileBay } from '../solver/measuring/compile.js';
 import type { Group } from '../solver/measuring/bay.js';
 import { standingAt, vectorOf } from '../solver/measuring/measure.js';
 import { Meter } from '../solver/measuring/meter.js';

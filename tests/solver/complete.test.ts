@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { hasOneOfWork, hasWork } from '../../src/solver/searching/complete.js';
 import { Meter } from '../../src/solver/measuring/meter.js';
 import type { Work } from '../../src/solver/measuring/work.js';

@@ -7,7 +7,7 @@ import { readScenario } from '../../src/model/read.js';
 import type { Scenario } from '../../src/model/scenario.js';
 import { frontier } from '../../src/solver/explaining/frontier.js';
 import type { Frontier } from '../../src/solver/explaining/frontier.js';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { compareWork } from '../../src/solver/measuring/work.js';
 import type { Work } from '../../src/solver/measuring/work.js';
 import { seeded } from '../geometry/random.js';

@@ -5,7 +5,7 @@
 
 import { describe, expect, it } from 'vitest';
 import type { Position, Scenario } from '../../src/model/scenario.js';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { HOIST_TOLERANCE, hoistTo } from '../../src/solver/measuring/hoist.js';
 import { positionOf, standingAt, vectorOf } from '../../src/solver/measuring/measure.js';
 import { Meter } from '../../src/solver/measuring/meter.js';

@@ -1,7 +1,7 @@
 /** What a search takes in hand must be what a measurement gives at that place, no more. */
 
 import { expect, test } from 'vitest';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { Meter } from '../../src/solver/measuring/meter.js';
 import { MARGIN } from '../../src/solver/searching/objective.js';
 import { Search } from '../../src/solver/searching/search.js';

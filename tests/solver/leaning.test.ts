@@ -22,7 +22,7 @@ import {
   stanceVector,
 } from '../../src/model/stance.js';
 import type { Stance } from '../../src/model/stance.js';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { guaranteedAt } from '../../src/solver/measuring/guaranteed.js';
 import { HOIST_TOLERANCE, hoistTo } from '../../src/solver/measuring/hoist.js';
 import { Leaning } from '../../src/solver/measuring/leaning.js';

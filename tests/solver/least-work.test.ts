@@ -1,7 +1,7 @@
 /** The least work that reaches a margin: found where limits are tight, named where it stays open. */
 
 import { expect, test } from 'vitest';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { Meter } from '../../src/solver/measuring/meter.js';
 import { MARGIN } from '../../src/solver/searching/objective.js';
 import { place } from '../../src/solver/place.js';

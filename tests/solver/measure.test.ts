@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { firstOptions } from '../../src/model/options.js';
 import { readScenario } from '../../src/model/read.js';
 import type { Reading } from '../../src/solver/answer.js';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { measureAt, standingAt } from '../../src/solver/measuring/measure.js';
 import { Meter } from '../../src/solver/measuring/meter.js';
 import { scenarioOf } from '../support/doc.js';

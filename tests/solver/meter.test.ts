@@ -1,7 +1,7 @@
 /** What a meter remembers may save a measurement, never change what comes of it. */
 
 import { expect, test } from 'vitest';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { boxOf, endsOf } from '../../src/solver/box.js';
 import { Meter } from '../../src/solver/measuring/meter.js';
 import { createProbe, probe } from '../../src/solver/measuring/probe.js';

@@ -9,7 +9,7 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { readScenario } from '../../src/model/read.js';
 import type { Position, Scenario } from '../../src/model/scenario.js';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { seeded } from '../geometry/random.js';
 import { scenarioOf } from '../support/doc.js';

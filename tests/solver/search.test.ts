@@ -2,7 +2,7 @@
 
 import { expect, test } from 'vitest';
 import { workOf } from '../../src/model/options.js';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { endsOf } from '../../src/solver/box.js';
 import { Meter } from '../../src/solver/measuring/meter.js';
 import { MARGIN } from '../../src/solver/searching/objective.js';

@@ -1,7 +1,7 @@
 /** What a box leaves out must be clear all over it, and what closes a box must be short all over it. */
 
 import { describe, expect, test } from 'vitest';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { boxOf, endsOf } from '../../src/solver/box.js';
 import { Meter } from '../../src/solver/measuring/meter.js';
 import type { Node } from '../../src/solver/searching/node.js';

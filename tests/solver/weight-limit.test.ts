@@ -8,7 +8,7 @@ import { withTrims } from '../../src/model/trims.js';
 import type { Limit, Scenario } from '../../src/model/scenario.js';
 import { COORDINATES } from '../../src/model/scenario.js';
 import { boxOf, endsOf } from '../../src/solver/box.js';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { Meter } from '../../src/solver/measuring/meter.js';
 import { Relaxation } from '../../src/solver/searching/relaxation.js';
 import { why } from '../../src/solver/explaining/why.js';

@@ -12,7 +12,7 @@ import type { Remedy } from '../../src/solver/explaining/asking.js';
 import type { Reason } from '../../src/solver/explaining/blockers.js';
 import { why } from '../../src/solver/explaining/why.js';
 import type { WhyAnswer } from '../../src/solver/explaining/why.js';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { Meter } from '../../src/solver/measuring/meter.js';
 import { compareWork } from '../../src/solver/measuring/work.js';
 import { MARGIN } from '../../src/solver/searching/objective.js';

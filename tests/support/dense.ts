@@ -6,7 +6,7 @@
 import { optionSets } from '../../src/model/options.js';
 import type { OptionSet, Position, PositionRanges, Scenario } from '../../src/model/scenario.js';
 import type { Standing } from '../../src/solver/answer.js';
-import { compileBay } from '../../src/solver/measuring/bay.js';
+import { compileBay } from '../../src/solver/measuring/compile.js';
 import { positionOf, standingAt } from '../../src/solver/measuring/measure.js';
 import { Meter } from '../../src/solver/measuring/meter.js';
 import { between } from '../geometry/random.js';

@@ -8,7 +8,7 @@ import { workOf } from '../../model/options.js';
 import type { OptionSet, PositionRanges, Scenario } from '../../model/scenario.js';
 import type { Placement, Progress, Stopped } from '../answer.js';
 import type { PlaceRequest, Signal } from '../asked.js';
-import { compileBay } from '../measuring/bay.js';
+import { compileBay } from '../measuring/compile.js';
 import type { Bay } from '../measuring/bay.js';
 import { Meter } from '../measuring/meter.js';
 import type { Objective } from '../searching/objective.js';

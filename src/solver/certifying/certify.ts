@@ -23,7 +23,7 @@ import type { PlaceAnswer, Progress, Standing } from '../answer.js';
 import type { PlaceRequest, Signal } from '../asked.js';
 import { endsOf } from '../box.js';
 import { DECISION_SLACK } from '../decision.js';
-import { compileBay } from '../measuring/bay.js';
+import { compileBay } from '../measuring/compile.js';
 import type { Bay } from '../measuring/bay.js';
 import type { Contact } from '../measuring/contact.js';
 import { Meter } from '../measuring/meter.js';

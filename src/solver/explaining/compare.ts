@@ -13,7 +13,7 @@ import type { PlaceRequest, Signal } from '../asked.js';
 import { verdict } from '../answering/placement.js';
 import { Searches } from '../answering/searches.js';
 import type { Steps } from '../answering/searches.js';
-import { compileBay } from '../measuring/bay.js';
+import { compileBay } from '../measuring/compile.js';
 import type { Bay } from '../measuring/bay.js';
 
 export type CompareRequest = Pick<PlaceRequest, 'tolerance' | 'units'>;

@@ -8,7 +8,7 @@ import { STANCE_MOTIONS, stanceVector } from '../../model/stance.js';
 import type { Stance } from '../../model/stance.js';
 import type { Standing } from '../answer.js';
 import { DECISION_SLACK } from '../decision.js';
-import { compileBay } from '../measuring/bay.js';
+import { compileBay } from '../measuring/compile.js';
 import { readingsAt, standingAt } from '../measuring/measure.js';
 import { Meter } from '../measuring/meter.js';
 import { keyOf } from '../measuring/reading-key.js';

@@ -12,7 +12,7 @@ import type { Measure, OptionSet, Rule, RuleEnd, Scenario, Vec3 } from '../../mo
 import { stanceRotation } from '../../model/stance.js';
 import type { Stance } from '../../model/stance.js';
 import * as trig from '../../model/trig.js';
-import { compileBay } from '../measuring/bay.js';
+import { compileBay } from '../measuring/compile.js';
 import type { Group } from '../measuring/bay.js';
 import type { Contact } from '../measuring/contact.js';
 import { alongAxis } from '../measuring/fixed.js';

@@ -21,7 +21,7 @@ import { leans, stanceFrom, stanceOf, stanceRotation, stanceVector } from '../..
 import type { Seat } from '../../model/stance.js';
 import * as trig from '../../model/trig.js';
 import type { Verdict } from '../answer.js';
-import { compileBay } from './bay.js';
+import { compileBay } from './compile.js';
 import { DECISION_SLACK } from '../decision.js';
 import { Heap } from '../heap.js';
 import { positionOf, vectorOf } from './measure.js';

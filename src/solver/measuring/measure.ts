@@ -10,7 +10,7 @@ import {
 } from '../../model/stance.js';
 import type { Seat, Stance } from '../../model/stance.js';
 import type { LimitReading, Reading, Standing } from '../answer.js';
-import { compileBay } from './bay.js';
+import { compileBay } from './compile.js';
 import { Leaning } from './leaning.js';
 import type { Bay, FixedGroup, Group } from './bay.js';
 import type { Contact } from './contact.js';

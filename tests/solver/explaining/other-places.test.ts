@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { readScenario } from '../../../src/model/read.js';
 import type { PlaceAnswer } from '../../../src/solver/answer.js';
-import { compileBay } from '../../../src/solver/measuring/bay.js';
+import { compileBay } from '../../../src/solver/measuring/compile.js';
 import { standingAt } from '../../../src/solver/measuring/measure.js';
 import { Meter } from '../../../src/solver/measuring/meter.js';
 import { place } from '../../../src/solver/place.js';

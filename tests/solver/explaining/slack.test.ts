@@ -8,7 +8,7 @@ import { COORDINATES } from '../../../src/model/scenario.js';
 import type { Coordinate, Position, Scenario } from '../../../src/model/scenario.js';
 import type { Placement, Slack, SlackSide, Standing } from '../../../src/solver/answer.js';
 import { LENGTH_STEP, PITCH_STEP } from '../../../src/solver/explaining/slack.js';
-import { compileBay } from '../../../src/solver/measuring/bay.js';
+import { compileBay } from '../../../src/solver/measuring/compile.js';
 import { standingAt, vectorOf } from '../../../src/solver/measuring/measure.js';
 import { Meter } from '../../../src/solver/measuring/meter.js';
 import { place } from '../../../src/solver/place.js';
