@@ -57,6 +57,7 @@ function plantedCase({ random }: Case): Result {
   notes.count(how);
   const wanted = scaledWanted(wantedOf(planted), scale);
   const answer = solve(scenarioOf(doc));
+  notes.count('boxes', answer.effort.boxes);
   judge(notes, answer, wanted);
   return notes.result({ ending: 'json', text: fileOf(doc) });
 }

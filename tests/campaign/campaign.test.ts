@@ -1,8 +1,10 @@
 /** What the campaigns rest on: seeds that have nothing to do with each other, and counts that say enough. */
 
 import { describe, expect, it } from 'vitest';
+import { PLANTED } from '../../campaign/planted.js';
 import { caseSeed } from '../../campaign/seeds.js';
 import { atLeast } from '../../campaign/subject.js';
+import { seeded } from '../geometry/random.js';
 
 describe('the seed of a case', () => {
   it('is its own: no two of 20,000 neighbours share one, nor a half of their bits', () => {
@@ -32,5 +34,15 @@ describe('counts', () => {
     expect(atLeast({ read: 20 }, 100, { read: 30 })).toEqual([]);
     expect(atLeast({ read: 10 }, 100, { read: 30 })).toHaveLength(1);
     expect(atLeast({}, 10_000, { read: 1 })).toHaveLength(1);
+  });
+});
+
+describe('a case that once went wrong', () => {
+  it('planted, seed 2, case 9: took over two minutes before one row could cut the ends off a box', async () => {
+    const seed = caseSeed('planted', 2, 9);
+    const trial = await PLANTED.open();
+    const { faults, counts } = await trial({ number: 9, seed, random: seeded(seed) });
+    expect(faults).toEqual([]);
+    expect(counts['boxes']).toBeLessThan(200);
   });
 });
