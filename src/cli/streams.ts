@@ -7,27 +7,32 @@ import { CANNOT_WRITE } from './status.js';
 const CANNOT: Readonly<Record<string, string>> = {
   ENOSPC: 'no space',
   EDQUOT: 'no space',
+  EFBIG: 'no space',
   EIO: 'the device failed',
 };
 
 /** Which streams are terminals; no stream is opened to find out. */
 export const TERMINAL = { in: isatty(0), out: isatty(1), err: isatty(2) } as const;
 
-/**
- * Hears what goes wrong in writing.
- * @param gone called when nobody reads what is written any more (`| head`).
- */
-export function watchStreams(gone: () => void): void {
-  for (const stream of [process.stdout, process.stderr]) {
-    stream.on('error', ({ code = '' }: NodeJS.ErrnoException) => {
-      if (code === 'EPIPE' || code === 'ERR_STREAM_DESTROYED') {
-        gone();
-        return;
-      }
-      sayAtOnce(`cannot write the answer: ${CANNOT[code] ?? code}\n`);
-      process.exit(CANNOT_WRITE);
-    });
-  }
+/** What is done when something goes wrong in writing. */
+export interface Heeding {
+  /** Nobody reads what is written any more (`| head`). */
+  readonly gone: () => void;
+  /** The answer cannot be written, and the process ends once this is done. */
+  readonly ready: () => Promise<void>;
+}
+
+/** Hears what goes wrong in writing. The answer is what counts: what is said beside it may be lost. */
+export function watchStreams({ gone, ready }: Heeding): void {
+  process.stderr.on('error', () => undefined);
+  process.stdout.on('error', ({ code = '' }: NodeJS.ErrnoException) => {
+    if (code === 'EPIPE' || code === 'ERR_STREAM_DESTROYED') {
+      gone();
+      return;
+    }
+    sayAtOnce(`cannot write the answer: ${CANNOT[code] ?? code}\n`);
+    void ready().then(() => process.exit(CANNOT_WRITE));
+  });
 }
 
 /** Past any stream, for the process ends. */
