@@ -2,7 +2,7 @@
 
 import { setTimeout as wait } from 'node:timers/promises';
 import { isBusy } from './busy.js';
-import { sayAtOnce, TERMINAL, watchStreams } from './streams.js';
+import { overProgress, sayAtOnce, TERMINAL, watchStreams } from './streams.js';
 
 /** Commands that only wait, or are done at once. */
 const SHORT = ['init', 'explore', 'schema'];
@@ -40,9 +40,7 @@ async function lastLine(line: string): Promise<boolean> {
     isEnding = false;
     return false;
   }
-  const width = Math.min(80, process.stderr.columns ?? 80) - 1;
-  // Over whatever line of progress stands there.
-  sayAtOnce(`${TERMINAL.err ? `\r${' '.repeat(width)}\r` : ''}${line}\n`);
+  sayAtOnce(TERMINAL.err ? overProgress(line, process.stderr.columns) : `${line}\n`);
   return true;
 }
 

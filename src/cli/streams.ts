@@ -11,6 +11,9 @@ const CANNOT: Readonly<Record<string, string>> = {
   EIO: 'the device failed',
 };
 
+/** Columns that a line of progress may have. */
+const WIDTH = 80;
+
 /** Which streams are terminals; no stream is opened to find out. */
 export const TERMINAL = { in: isatty(0), out: isatty(1), err: isatty(2) } as const;
 
@@ -24,15 +27,27 @@ export interface Heeding {
 
 /** Hears what goes wrong in writing. The answer is what counts: what is said beside it may be lost. */
 export function watchStreams({ gone, ready }: Heeding): void {
+  let isSaid = false;
   process.stderr.on('error', () => undefined);
   process.stdout.on('error', ({ code = '' }: NodeJS.ErrnoException) => {
     if (code === 'EPIPE' || code === 'ERR_STREAM_DESTROYED') {
       gone();
       return;
     }
+    if (isSaid) return;
+    isSaid = true;
     sayAtOnce(`cannot write the answer: ${CANNOT[code] ?? code}\n`);
     void ready().then(() => process.exit(CANNOT_WRITE));
   });
+}
+
+/**
+ * A line in the place of whatever line of progress stands on a terminal.
+ * @param columns of the terminal; one that does not know its own says 0.
+ */
+export function overProgress(line: string, columns: number | undefined): string {
+  const width = columns === undefined || columns <= 0 ? WIDTH : Math.min(WIDTH, columns);
+  return `\r${' '.repeat(width - 1)}\r${line}\n`;
 }
 
 /** Past any stream, for the process ends. */

@@ -50,9 +50,8 @@ export function workWatched(argv: readonly string[], lastLine: LastLine): Work {
   const end = async (line: string, status: number): Promise<void> => {
     if (!(await lastLine(line))) return;
     isOver = true;
-    const code = await Promise.race([worker.terminate(), wait(PATIENCE)]);
     // A thread that waits for the system (a pipe that nobody opens) cannot be ended but with the process.
-    if (code === undefined) process.kill(process.pid, 'SIGKILL');
+    if (!(await hasEnded(worker, PATIENCE))) process.kill(process.pid, 'SIGKILL');
     process.exit(status);
   };
   let isReading = false;
@@ -105,6 +104,14 @@ export function workWatched(argv: readonly string[], lastLine: LastLine): Work {
       if (isReading) process.stdin.destroy();
     }),
   };
+}
+
+/**
+ * Ends a thread; false where it has not ended in so many milliseconds. One that has ended by itself, for want of
+ * memory say, counts as ended: what `terminate` gives then is `undefined`.
+ */
+export function hasEnded(worker: Worker, patience: number): Promise<boolean> {
+  return Promise.race([worker.terminate().then(() => true), wait(patience, false)]);
 }
 
 /** Seconds and MiB as the options of a command take them. */
