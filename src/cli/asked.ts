@@ -24,6 +24,7 @@ import type { Units } from '../model/tape.js';
 import { parseWants } from '../model/wants.js';
 import type { Wants } from '../model/wants.js';
 import type { Aim } from '../solver/answer.js';
+import { LEAST_MEMORY } from './interrupt.js';
 import { mistake, UserError } from './problems.js';
 import { PAPERS } from './sheet/style.js';
 import type { PaperName } from './sheet/style.js';
@@ -278,9 +279,6 @@ export function secondsAsked(option: string, text: string): number {
     expected: 'seconds, such as 10 or 0.5',
   });
 }
-
-/** Under this, reading a scenario takes all there is. */
-const LEAST_MEMORY = 96;
 
 /** Whole MiB. */
 export function mebibytesAsked(option: string, text: string): number {

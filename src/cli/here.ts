@@ -10,6 +10,8 @@ import { TERMINAL } from './streams.js';
 export interface Work {
   /** Passes Ctrl-C on; false where nobody would do anything about it. */
   ask(): boolean;
+  /** Whether its answer is out; never of commands that tell as they go. */
+  isTold(): boolean;
   readonly status: Promise<number>;
 }
 
@@ -33,8 +35,6 @@ export function workHere(argv: readonly string[]): Work {
     started: 0,
     now: () => performance.now(),
     today,
-    // These commands take no limits.
-    until: () => undefined,
     isFull,
     isAsked: () => false,
     breathe: () => new Promise((resolve) => setImmediate(resolve)),
@@ -56,6 +56,7 @@ export function workHere(argv: readonly string[]): Work {
       for (const stop of stops) stop();
       return stops.size > 0;
     },
+    isTold: () => false,
     status,
   };
 }

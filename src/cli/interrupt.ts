@@ -8,6 +8,8 @@ import type { Io } from './io.js';
 
 /** MiB that a search may hold unless told otherwise. */
 export const USUAL_MEMORY = 1024;
+/** MiB under which reading a scenario takes all there is. */
+export const LEAST_MEMORY = 96;
 
 /** What a command is held to. */
 export interface Limits {
@@ -61,7 +63,6 @@ export class Interrupt {
     if (seconds === undefined) return;
     this.end = this.io.started + seconds * 1000;
     this.ends = this.end;
-    this.io.until(this.end);
   }
 
   /** From now on there is something to answer with: the first Ctrl-C asks, and the second ends the process. */

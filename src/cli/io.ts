@@ -20,8 +20,6 @@ export interface Io {
   now(): number;
   /** What `now` was when the program was started. */
   readonly started: number;
-  /** Says by when, as `now` tells it, there must be an answer. */
-  until(end: number): void;
   /** Whether what is in use comes near so many MiB. */
   isFull(limit: number): boolean;
   /** Whether the person has asked to stop; looked at without letting anything else be delivered. */

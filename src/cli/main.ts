@@ -2,14 +2,17 @@
 
 import { setTimeout as wait } from 'node:timers/promises';
 import { isBusy } from './busy.js';
-import { sayAtOnce, TERMINAL, watchStreams } from './streams.js';
+import { overProgress, sayAtOnce, TERMINAL, watchStreams } from './streams.js';
 
 /** Commands that only wait, or are done at once. */
 const SHORT = ['init', 'explore', 'schema'];
-const SIGNALS = ['SIGINT', 'SIGTERM'] as const;
+/** What ends a program: Ctrl-C, a polite request, and the terminal's window closed. */
+const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 /** Milliseconds between looks at whether a file is still being written, and how many of them. */
 const LOOK = 5;
 const LOOKS = 400;
+/** Milliseconds in which files just written are told of. */
+const TELLING = 60;
 
 const argv = process.argv.slice(2);
 const isShort =
@@ -20,14 +23,24 @@ const isShort =
 let isEnding = false;
 let isAsked = false;
 
-/** Says a last line, once no file is half written; false where that is being done already. */
+/** Waits for files that are being written; true where nothing was left to do but that. */
+async function filesWritten(): Promise<boolean> {
+  if (!isBusy()) return false;
+  const wasTold = work.isTold();
+  for (let look = 0; isBusy() && look < LOOKS; look++) await wait(LOOK);
+  if (!isBusy()) await wait(TELLING);
+  return !wasTold && work.isTold();
+}
+
+/** Says a last line, over no file half written; false where another was said or the answer came after all. */
 async function lastLine(line: string): Promise<boolean> {
   if (isEnding) return false;
   isEnding = true;
-  for (let look = 0; isBusy() && look < LOOKS; look++) await wait(LOOK);
-  const width = Math.min(80, process.stderr.columns ?? 80) - 1;
-  // Over whatever line of progress stands there.
-  sayAtOnce(`${TERMINAL.err ? `\r${' '.repeat(width)}\r` : ''}${line}\n`);
+  if (await filesWritten()) {
+    isEnding = false;
+    return false;
+  }
+  sayAtOnce(TERMINAL.err ? overProgress(line, process.stderr.columns) : `${line}\n`);
   return true;
 }
 
@@ -49,9 +62,12 @@ for (const signal of SIGNALS) {
   });
 }
 
-// A reader that has had enough (`| head`) is no fault: leave with the status of the work.
-watchStreams(() => {
-  if (isShort) process.exit();
+watchStreams({
+  // A reader that has had enough (`| head`) is no fault: leave with the status of the work.
+  gone: () => {
+    if (isShort) process.exit();
+  },
+  ready: async () => void (await filesWritten()),
 });
 
 process.exitCode = await work.status;

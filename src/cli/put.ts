@@ -1,6 +1,8 @@
 /** Writing files whole or not at all. */
 
 import {
+  access,
+  constants,
   lstat,
   mkdir,
   open,
@@ -11,7 +13,8 @@ import {
   rm,
   stat,
 } from 'node:fs/promises';
-import { dirname, resolve } from 'node:path';
+import type { Stats } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import { whole } from './busy.js';
 import { mistake, UserError } from './problems.js';
 
@@ -40,9 +43,10 @@ export function putFiles(files: readonly ToPut[]): Promise<void> {
       for (const { path, text } of files) {
         at = path;
         const to = await target(path);
-        // Named for this process, and never over what somebody else has put there.
-        const from = `${to}.${process.pid}.new`;
-        await writeDown(from, text, await modeOf(to), () => beside.push({ from, to, path }));
+        // Named for this process, never over what somebody else has put there, and short: its own name may
+        // have all the bytes that a name can.
+        const from = join(dirname(to), `.berth-${process.pid}-${beside.length + 1}.new`);
+        await writeDown(from, text, await heldBy(to), () => beside.push({ from, to, path }));
       }
       for (const { from, to, path } of beside) {
         at = path;
@@ -55,36 +59,62 @@ export function putFiles(files: readonly ToPut[]): Promise<void> {
   });
 }
 
+/** Links that lead to one another before they count as a circle, as Linux has it. */
+const MOST_LINKS = 40;
+
 /** Where a link leads, even to a file that is not there yet. */
+async function followed(path: string): Promise<string> {
+  let to = path;
+  for (let links = 0; links < MOST_LINKS; links++) {
+    const next = await readlink(to).catch(() => undefined);
+    if (next === undefined) return to;
+    to = resolve(await realpath(dirname(to)), next);
+  }
+  throw Object.assign(new Error(), { code: 'ELOOP' });
+}
+
+/** The file to put in place for a path. @throws where none may take its place. */
 async function target(path: string): Promise<string> {
-  const to = await realpath(path).catch(async () => {
-    const next = await readlink(path).catch(() => undefined);
-    return next === undefined ? path : resolve(dirname(path), next);
-  });
-  const about = await stat(to).catch(() => undefined);
+  const to = await realpath(path).catch(() => followed(path));
+  const about = await isAt(to);
   if (about === undefined || about.isFile()) return to;
   if (about.isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' });
   // A device or a pipe, which nothing must take the place of.
   throw Object.assign(new Error(), { code: 'ENOTFILE' });
 }
 
-async function modeOf(path: string): Promise<number> {
-  return stat(path).then(
-    (about) => about.mode & 0o777,
-    () => 0o666,
-  );
+/** What is there; nothing where nothing is. @throws where nothing can be: part of the path is a file, its name too long. */
+async function isAt(path: string): Promise<Stats | undefined> {
+  return stat(path).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'ENOENT') return undefined;
+    throw error;
+  });
+}
+
+/** Who may do what with the file that is there, if one is, and whose it is. @throws where it may not be written. */
+async function heldBy(path: string): Promise<Stats | undefined> {
+  const about = await isAt(path);
+  if (about) await access(path, constants.W_OK);
+  return about;
 }
 
 /** A new file, down to the disk. @param made called once it is there, whatever it holds. */
 async function writeDown(
   path: string,
   text: string,
-  mode: number,
+  before: Stats | undefined,
   made: () => void,
 ): Promise<void> {
-  const file = await open(path, 'wx', mode);
+  const file = await open(path, 'wx', before ? before.mode & 0o777 : 0o666);
   try {
     made();
+    if (before) {
+      // Another's file stays his where the system lets it, and then what the umask took away is given back.
+      await file
+        .chown(before.uid, before.gid)
+        .then(() => file.chmod(before.mode & 0o777))
+        .catch(() => undefined);
+    }
     await file.writeFile(text);
     await file.sync();
   } finally {
@@ -106,16 +136,14 @@ export async function isThere(path: string): Promise<boolean> {
 export async function makeFolder(folder: string): Promise<void> {
   try {
     await mkdir(folder, { recursive: true });
-  } catch {
-    const { problems } = mistake('this is no folder, and none can be made of it', {
-      code: 'unreadable',
-    });
-    throw new UserError(problems, folder);
+  } catch (error) {
+    throw refused(folder, error, { ...REASONS, ...NO_FOLDER });
   }
 }
 
 /**
- * What is there already may be written over if it is one of ours; never the file that is read.
+ * What is there already may be written over if it is one of ours; never the file that is read. Whether there is a
+ * folder to write to is seen here too, before anybody waits for a search.
  * @param ours what our own file holds near its beginning, and what it is called.
  */
 export async function refuseOther(
@@ -127,8 +155,13 @@ export async function refuseOther(
   const refuse = (message: string): never => {
     throw new UserError(mistake(message).problems, path);
   };
-  if (read !== undefined && read !== '-' && resolve(path) === resolve(read)) {
+  if (read !== undefined && read !== '-' && (await isSame(path, read))) {
     refuse('this is the scenario itself: name another file');
+  }
+  try {
+    await access(dirname(path), constants.W_OK);
+  } catch (error) {
+    throw refused(path, error);
   }
   if (force === true || !(await isThere(path))) return;
   const text = await readFile(path, 'utf8').catch(() => '');
@@ -137,10 +170,16 @@ export async function refuseOther(
   }
 }
 
-function refused(path: string, error: unknown): unknown {
+/** Whether two paths lead to one file, along whatever links. */
+async function isSame(a: string, b: string): Promise<boolean> {
+  const [one, other] = await Promise.all([a, b].map((path) => stat(path).catch(() => undefined)));
+  return one !== undefined && one.ino === other?.ino && one.dev === other.dev;
+}
+
+function refused(path: string, error: unknown, reasons = REASONS): unknown {
   if (!(error instanceof Error) || !('code' in error)) return error;
   const code = String(error.code);
-  const { problems } = mistake(REASONS[code] ?? `this cannot be written (${code})`, {
+  const { problems } = mistake(reasons[code] ?? `this cannot be written (${code})`, {
     code: 'unreadable',
   });
   return new UserError(problems, path);
@@ -160,4 +199,10 @@ const REASONS: Readonly<Record<string, string>> = {
   EFBIG: 'this file may not be so large',
   ELOOP: 'this link leads back to itself',
   ENAMETOOLONG: 'this name is too long for a file',
+};
+
+const NO_FOLDER = {
+  EEXIST: 'this is no folder, and none can be made of it',
+  ENOTDIR: 'this is no folder, and none can be made of it',
+  ENOENT: 'this is no folder, and none can be made of it',
 };

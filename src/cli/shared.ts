@@ -3,6 +3,9 @@
 /** Numbers in the memory that both threads see. */
 export const SHARED = { busy: 0, asked: 1, listeners: 2, rows: 3, columns: 4 } as const;
 
+/** Milliseconds that it takes a program to start before its own clock does. */
+export const BEFORE_CLOCK = 40;
+
 /** What the thread is started with. */
 export interface Job {
   readonly argv: readonly string[];
@@ -16,8 +19,6 @@ export interface Job {
 export type Told =
   | { readonly out: string }
   | { readonly err: string }
-  /** Milliseconds since the start of the program by which an answer must be there. */
-  | { readonly until: number }
   | { readonly stdin: true }
   | { readonly status: number };
 

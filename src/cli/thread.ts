@@ -8,7 +8,7 @@ import { countBusyIn } from './busy.js';
 import type { Io } from './io.js';
 import { isFull } from './memory.js';
 import { run } from './run.js';
-import { SHARED } from './shared.js';
+import { BEFORE_CLOCK, SHARED } from './shared.js';
 import type { Heard, Job, Told } from './shared.js';
 import { today } from './today.js';
 
@@ -19,7 +19,7 @@ countBusyIn(words.subarray(SHARED.busy, SHARED.busy + 1));
 const tell = (told: Told): void => port.postMessage(told);
 const size = (which: number): number | undefined => Atomics.load(words, which) || undefined;
 const stops = new Set<() => void>();
-const ahead = performance.timeOrigin - origin;
+const ahead = BEFORE_CLOCK + performance.timeOrigin - origin;
 
 const io: Io = {
   out: (text) => tell({ out: text }),
@@ -37,7 +37,6 @@ const io: Io = {
   started: 0,
   now: () => ahead + performance.now(),
   today,
-  until: (end) => tell({ until: end }),
   isFull,
   isAsked,
   breathe: async () => {

@@ -32,12 +32,13 @@ const ROOM = 1 + 1e-6;
 /** Halvings of a motion before a margin counts as not proved. */
 const MOST_HALVINGS = 24;
 
-/** Why the place is not what it is said to be; undefined where it is. */
+/** Why the place is not what it is said to be, or that `keepOn` said no; undefined where it is. */
 export function faultOfPlace(
   place: CertifiedPlace,
   set: OptionSet,
   pairs: Pairs,
   named: readonly CertifiedPair[],
+  keepOn: () => boolean,
 ): string | undefined {
   const limits = faultOfLimits(pairs.scenario, set, place.at);
   if (limits !== undefined) return limits;
@@ -54,6 +55,7 @@ export function faultOfPlace(
     for (let j = i + 1; j < names.length; j++) {
       const [a, b] = [names[i]!, names[j]!];
       for (const pair of held(pairs, a, b, set)) {
+        if (!keepOn()) return 'it was stopped';
         const [standing] = pairs.under(pair, domains);
         if (!standing || (standing.oneSide && pair.out !== undefined)) continue;
         const fault = faultOfPair(place, pair, standing, pairs, directions);

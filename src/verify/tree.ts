@@ -30,6 +30,8 @@ interface Checking {
   readonly claim: Claim;
   readonly chosen: OptionSet;
   readonly gone: Gone;
+  /** Once false, what is left is not looked at: its caller must ask the same again. */
+  readonly keepOn: () => boolean;
 }
 
 /** The first fault of a claim over a range and the options allowed; undefined where it is proved. */
@@ -49,6 +51,7 @@ function faultOf(
   where: string,
 ): Fault | undefined {
   const at = (why: string): Fault => ({ where: where || 'at the top', why });
+  if (!checking.keepOn()) return at('it was stopped');
   if ('split' in tree) {
     const { split: k, at: cut, parts } = tree;
     if (!(cut >= box.lo[k] && cut <= box.hi[k])) return at('it is cut outside its box');

@@ -5,6 +5,7 @@ import { closeSync, existsSync, openSync, readdirSync, readFileSync, statSync } 
 import { resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { CANNOT_WRITE, FAULT } from '../../src/cli/status.js';
+import { overProgress } from '../../src/cli/streams.js';
 
 const BERTH = resolve('dist/berth.js');
 const DEMO = 'scenarios/orchard-hauler.yaml';
@@ -61,6 +62,13 @@ describe('the process', () => {
     const status = await new Promise((done) => child.on('close', done));
     expect(err).toBe('');
     expect(status).toBe(0);
+  });
+
+  it('says its last line over the progress of a terminal of any width, one of none among them', () => {
+    for (const columns of [undefined, 0, 1, 20, 200]) {
+      const width = columns === undefined || columns === 0 ? 80 : Math.min(80, columns);
+      expect(overProgress('stopped', columns)).toBe(`\r${' '.repeat(width - 1)}\rstopped\n`);
+    }
   });
 
   // A device that is always full, where the system has one.

@@ -1,12 +1,14 @@
 /** Files written whole or not at all. */
 
 import {
+  chmodSync,
   lstatSync,
   mkdirSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
   rmSync,
+  statSync,
   symlinkSync,
   writeFileSync,
 } from 'node:fs';
@@ -54,6 +56,27 @@ it('writes all of several files, or none of them', async () => {
   expect(['a', 'c'].map((name) => readFileSync(at(name), 'utf8'))).toEqual(['of a', 'of c']);
 });
 
+it('writes a name of all the bytes that a name can have, with accents and spaces', async () => {
+  const name = `é plan ${'n'.repeat(242)}.html`;
+  expect(Buffer.byteLength(name)).toBe(255);
+  for (const text of ['first', 'second']) {
+    await putFile(at(name), text);
+    expect(readFileSync(at(name), 'utf8')).toBe(text);
+  }
+});
+
+it('leaves who may do what with a file as it was, whatever the umask', async () => {
+  writeFileSync(at('shared'), 'before');
+  chmodSync(at('shared'), 0o664);
+  const umask = process.umask(0o077);
+  try {
+    await putFile(at('shared'), 'after');
+  } finally {
+    process.umask(umask);
+  }
+  expect(statSync(at('shared')).mode & 0o777).toBe(0o664);
+});
+
 it('keeps a link, to a file that is there or not yet', async () => {
   for (const name of ['there', 'not yet']) {
     if (name === 'there') writeFileSync(at(name), 'before');
@@ -62,4 +85,19 @@ it('keeps a link, to a file that is there or not yet', async () => {
     expect(lstatSync(at(`link ${name}`)).isSymbolicLink()).toBe(true);
     expect(readFileSync(at(name), 'utf8')).toBe('after');
   }
+});
+
+it('goes along links that lead to links, from where each really is, and not in a circle', async () => {
+  mkdirSync(at('deep/er'), { recursive: true });
+  symlinkSync('deep/er', at('short'));
+  symlinkSync('../second', at('deep/er/first'));
+  symlinkSync('end', at('deep/second'));
+  await putFile(at('short/first'), 'there');
+  expect(readFileSync(at('deep/end'), 'utf8')).toBe('there');
+  expect(lstatSync(at('deep/second')).isSymbolicLink()).toBe(true);
+  symlinkSync('b', at('circle'));
+  symlinkSync('circle', at('b'));
+  await expect(putFile(at('circle'), 'x')).rejects.toMatchObject({
+    problems: [{ message: 'this link leads back to itself' }],
+  });
 });

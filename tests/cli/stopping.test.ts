@@ -4,7 +4,9 @@ import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { Worker } from 'node:worker_threads';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { hasEnded } from '../../src/cli/watch.js';
 import { seeded } from '../geometry/random.js';
 import { cases } from '../support/times.js';
 
@@ -91,7 +93,26 @@ describe('stopped at any moment', () => {
   }, 30_000);
 });
 
+describe('a thread that is over', () => {
+  // Else what ran out of memory ended as if it were killed, and not with its status.
+  it('counts as ended, whether it is ended or has run out of memory', async () => {
+    const resourceLimits = { maxOldGenerationSizeMb: 8 };
+    const fill = 'const kept = []; for (;;) kept.push([0, 1, 2])';
+    const full = new Worker(fill, { eval: true, resourceLimits });
+    await new Promise((done) => full.on('error', done));
+    expect(await hasEnded(full, 5000)).toBe(true);
+    const busy = new Worker('for (;;);', { eval: true });
+    await new Promise((done) => busy.on('online', done));
+    expect(await hasEnded(busy, 5000)).toBe(true);
+  });
+});
+
 describe('a time limit', () => {
+  it('longer than a timer can count is one too', async () => {
+    const { status, err } = await stopped(['place', 'none', '--time-limit', '9999999'], []);
+    expect([status, err]).toEqual([2, expect.stringContaining('there is no such file')]);
+  }, 30_000);
+
   it('holds where nothing can be found in it', async () => {
     const { status, out, err } = await stopped(['place', DEMO, '--time-limit', '0.05'], []);
     expect([status, out]).toEqual([3, '']);

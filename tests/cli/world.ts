@@ -47,7 +47,6 @@ export function world(setup: Setup = {}): World {
     errColumns: setup.width,
     env: setup.env ?? {},
     started: setup.tick === undefined ? performance.now() : 0,
-    until: () => undefined,
     isFull: () => setup.full?.(++looks) === true,
     isAsked: () => asked,
     now: () => (setup.tick === undefined ? performance.now() : (now += setup.tick)),

@@ -57,6 +57,19 @@ describe('a certificate that was written for an answer', () => {
     }
   });
 
+  it('proves nothing where it is not gone through to the end', () => {
+    const scenario = scenarioOf(randomBay({ random: seeded(3) }));
+    const certificate = certificateOf(scenario);
+    let asks = 0;
+    expect(holds(verify(scenario, certificate, () => ++asks > 0))).toBe(true);
+    expect(asks).toBeGreaterThan(10);
+    for (const last of [0, 1, Math.floor(asks / 2), asks - 1]) {
+      let left = last;
+      const found = verify(scenario, certificate, () => left-- > 0);
+      expect(found).toEqual({ fault: 'it was stopped before all of it was checked' });
+    }
+  });
+
   it('holds where a height is limited of a disc that lies level: its lowest place jumps there', () => {
     const scenario = scenarioOf(randomBay({ random: seeded(1100) }));
     expect(holds(verify(scenario, certificateOf(scenario)))).toBe(true);

@@ -170,7 +170,12 @@ export async function runPlace(
   const proof =
     options.certificate === undefined
       ? undefined
-      : await drive(proofOf(done, options), io, interrupt, done.searched.showing);
+      : checked(
+          await drive(proofOf(done, options), io, interrupt, done.searched.showing),
+          text,
+          scenario,
+          () => interrupt.word() === 'go',
+        );
   const { options: set } = answer.main;
   const said = warnings.map((warning) => problemLine(warning, file, look));
   const wayTo = ({ position }: Standing) => hoistTo(scenario, set, position);
@@ -196,11 +201,11 @@ export async function runPlace(
     io.out(print(placeReport(report, { scenario, units, look }), look));
   }
   if (options.certificate !== undefined && proof !== undefined) {
-    const why = await written(options.certificate, proof, text, scenario);
-    if (why !== undefined) {
-      io.err(`No certificate: ${why}.\n`);
+    if (typeof proof !== 'string') {
+      io.err(`No certificate: ${proof.why}.\n`);
       return STATUS.undecided;
     }
+    await putFile(options.certificate, proof);
     if (options.json !== true) io.out(`Written: ${clean(options.certificate, look)}\n`);
   }
   return STATUS[verdict(answer)];
@@ -210,22 +215,18 @@ function proofOf({ searched }: Placed, { guaranteed = false }: PlaceOptions) {
   return certify(searched.scenario, searched.request, searched.found, guaranteed);
 }
 
-/**
- * Writes a proof down, checked first, so that none is written which does not hold. Returns why there is none,
- * where there is none.
- */
-async function written(
-  path: string,
+/** The text of a proof, checked as it will be read, so that none is written which does not hold; or why not. */
+function checked(
   proof: Unsealed | Uncertified,
   text: string,
   scenario: Scenario,
-): Promise<string | undefined> {
-  if ('why' in proof) return proof.why;
+  keepOn: () => boolean,
+): string | Uncertified {
+  if ('why' in proof) return proof;
   const certificate = sealed(proof, text);
-  const checked = verify(scenario, JSON.parse(certificate) as Certificate);
-  if ('fault' in checked) return `what was written down is not yet a proof (${checked.fault})`;
-  await putFile(path, certificate);
-  return undefined;
+  const found = verify(scenario, JSON.parse(certificate) as Certificate, keepOn);
+  if (!('fault' in found)) return certificate;
+  return { why: `what was written down is not yet a proof (${found.fault})` };
 }
 
 function ranges(pins: Partial<Record<Coordinate, number>>): Partial<Record<Coordinate, Range>> {
