@@ -501,3 +501,31 @@ describe('THE TRAP of javascript-lp-solver 1.0.3', () => {
     expect(trapped).toBeGreaterThan(400);
   });
 });
+
+/** Rows of a box of under a micrometre, each as value and slopes: rounding made the library go round for ever. */
+const ROUND_FOR_EVER: readonly (readonly [number, ...number[]])[] = [
+  [-9.05651304696569, 0.0001759218604462376, 0, 0, -0.00006616753674828169],
+  [-9.056513038659256, -0.0001759218604462376, 0, 0, -0.0000647867315457669],
+  [-9.056513038446804, 0, 0, 0.00017592186044268487, 3.786429903862052e-15],
+  [-9.05651303844651, 0, 0.0001759218604462376, 0, 0],
+  [-9.05651303009489, 0.0001759218604462376, 0, 0, 0.00006642444695359044],
+  [-9.056513021440535, -0.0001759218604462376, 0, 0, 0.00006642472530294871],
+  [-9.056513005724556, 0, 0, 0.00017592186044268487, 0.0002531703189775389],
+  [-9.056513038446496, 0, 0.0001759218604462376, 0, 0],
+];
+
+test('a tiny box is solved, and to the same part of its size as any other', () => {
+  const rows = ROUND_FOR_EVER.map(([value, ...slopes]) => ({ value, slopes, hard: false }));
+  const scaled = rows.map(({ value, slopes, hard }) => ({
+    value: (value - rows[0]!.value) * 1e5,
+    slopes: slopes.map((slope) => slope * 1e5),
+    hard,
+  }));
+  const free = [true, true, true, true];
+  const [own, large] = [createLpResult(), createLpResult()];
+  solveLp(load({ rows, free }), free, own);
+  solveLp(load({ rows: scaled, free }), free, large);
+  expect([own.faulty, large.faulty]).toEqual([false, false]);
+  expect((own.bound - rows[0]!.value) * 1e5).toBeCloseTo(large.bound, 3);
+  expect(large.bound).toBeCloseTo(optima([{ rows: scaled, free }], 'soft and hard')[0]!, 5);
+});

@@ -11,6 +11,10 @@
  * value any soft row takes in the box (the margin of this library's must not be `unrestricted`), and hard
  * rows may be missed by a length that costs HARD_PRICE a unit. So 'infeasible' from the library is a
  * fault, never a prune.
+ *
+ * Lengths are told to the library as parts of the widest spread of a row, for its tolerances are absolute:
+ * over a tiny box, where rows differ by little more than they, its pivots went round in a circle for ever.
+ * They are counted besides, and past many the program is given up as faulty.
  */
 
 import solver from 'javascript-lp-solver';
@@ -52,6 +56,7 @@ interface LibraryModel {
   /** Reductions before solving: our programs are already reduced. */
   usePresolve: boolean;
   tableau: {
+    pivot: (row: number, column: number) => void;
     matrix: Float64Array;
     width: number;
     costRowIndex: number;
@@ -68,6 +73,9 @@ interface LibraryModel {
   solve(): { readonly feasible: boolean; readonly bounded: boolean };
 }
 const Model = (solver as unknown as { Model: new (precision: number) => LibraryModel }).Model;
+
+/** Pivots after which a program of so many rows goes round in a circle. */
+const mostPivots = (rows: number): number => 200 + 20 * rows;
 
 const multipliers = new Map<number, number>();
 
@@ -109,17 +117,20 @@ function solveAs(rows: Rows, free: readonly boolean[], role: Role, out: LpResult
   const kept: number[] = [];
   let lift = 0;
   let shortfall = 0;
+  let widest = 0;
   for (let row = 0; row < rows.count; row++) {
     const part = role(rows, row);
     if (part === 'out') continue;
     const floor = rows.values[row]! - rows.spread(row);
     if (row !== lowest && floor >= (part === 'hard' ? 0 : ceiling)) continue;
     kept.push(row);
+    widest = Math.max(widest, rows.spread(row));
     const corner = lowCorner(rows, row);
     if (part === 'hard') shortfall = Math.max(shortfall, -corner);
     else lift = Math.max(lift, -floor);
   }
 
+  const unit = widest > 0 ? widest : 1;
   const model = new Model(LP_PRECISION);
   model.usePresolve = false;
   model.maximize();
@@ -131,31 +142,30 @@ function solveAs(rows: Rows, free: readonly boolean[], role: Role, out: LpResult
   for (const row of kept) {
     const isHard = role(rows, row) === 'hard';
     const corner = lowCorner(rows, row);
-    const constraint = model.smallerThan(corner + (isHard ? shortfall : lift));
+    const constraint = model.smallerThan((corner + (isHard ? shortfall : lift)) / unit);
     if (!isHard) constraint.terms.push({ variable: margin, coefficient: 1 });
     else if (met) constraint.terms.push({ variable: met, coefficient: 1 });
     for (let k = 0; k < DIMENSIONS; k++) {
       const variable = along[k];
       const slope = rows.slopes[4 * row + k]!;
-      if (variable && slope !== 0) constraint.terms.push({ variable, coefficient: -slope });
+      if (variable && slope !== 0) constraint.terms.push({ variable, coefficient: -slope / unit });
     }
     slackOf.push(constraint.slack.index);
   }
   for (const variable of along) {
     if (variable) model.smallerThan(2).addTerm(1, variable);
   }
-  if (met) model.smallerThan(shortfall).addTerm(1, met);
+  if (met) model.smallerThan(shortfall / unit).addTerm(1, met);
 
-  const solved = model.solve();
-  if (!solved.feasible || !solved.bounded) {
+  if (!isSolved(model, kept.length)) {
     out.faulty = true;
     return;
   }
   along.forEach((variable, k) => {
     out.u[k] = variable ? Math.min(1, Math.max(-1, variable.value - 1)) : 0;
   });
-  out.missed = met ? Math.max(0, shortfall - met.value) : 0;
-  out.value = margin.value - lift - HARD_PRICE * out.missed;
+  out.missed = met ? Math.max(0, shortfall - unit * met.value) : 0;
+  out.value = unit * margin.value - lift - HARD_PRICE * out.missed;
 
   const { matrix, width, costRowIndex, varIndexByCol } = model.tableau;
   multipliers.clear();
@@ -167,6 +177,26 @@ function solveAs(rows: Rows, free: readonly boolean[], role: Role, out: LpResult
   });
   out.bound = Math.min(ceiling, certified(rows, role));
 }
+
+/** Solves, unless the library finds no end to it, or says that there is none. */
+function isSolved(model: LibraryModel, rows: number): boolean {
+  const { tableau } = model;
+  const pivot = tableau.pivot.bind(tableau);
+  let left = mostPivots(rows);
+  tableau.pivot = (row, column) => {
+    if (left-- === 0) throw new EndlessError();
+    pivot(row, column);
+  };
+  try {
+    const { feasible, bounded } = model.solve();
+    return feasible && bounded;
+  } catch (error) {
+    if (error instanceof EndlessError) return false;
+    throw error;
+  }
+}
+
+class EndlessError extends Error {}
 
 /** The box maximum of the rows' sum under their multipliers, scaled so that soft ones sum to 1. */
 function certified(rows: Rows, role: Role): number {
