@@ -93,11 +93,11 @@ describe('what is printed', () => {
   it.each(commands.map((argv) => [argv.join(' '), ...argv]))(
     '%s',
     async (_all, command, ...rest) => {
-      const told = await ran(command!, BAY, ...rest);
+      const told = await ran(command, BAY, ...rest);
       expect(told.out).not.toBe('');
       // Those of `place` and `mounts` are looked at below.
-      if (['check', 'place', 'mounts'].includes(command!)) return;
-      const { out } = await ran(command!, BAY, ...rest.filter((one) => one !== '--all'), '--json');
+      if (['check', 'place', 'mounts'].includes(command)) return;
+      const { out } = await ran(command, BAY, ...rest.filter((one) => one !== '--all'), '--json');
       const answer = JSON.parse(out) as { readonly title: string };
       expect(answer.title).toContain('\u001b]0;harmed\u0007\u202e');
       expectCleanPrototypes();
