@@ -75,6 +75,7 @@ async function readBytes(path: string, most: number): Promise<Uint8Array> {
     if (about.size > most) throw tooLarge(most, about.size);
     return await collect(createReadStream(path) as AsyncIterable<Uint8Array>, most);
   } catch (error) {
+    if (path.includes('\0')) throw mistake('no file has such a name', { code: 'unreadable' });
     if (!isSystemError(error)) throw error;
     throw mistake(REASONS[error.code] ?? `this cannot be read (${error.code})`, {
       code: 'unreadable',

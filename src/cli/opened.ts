@@ -9,6 +9,7 @@ import { loadScenario } from './load.js';
 import { lookFor } from './look.js';
 import { mistake, problemLine } from './problems.js';
 import type { Showing } from './progress.js';
+import { jsonText } from './told.js';
 import type { Look } from '../words/text.js';
 
 /** The options that all such commands take, as commander gives them. */
@@ -69,7 +70,7 @@ export function sectionAsked<Section>(
 /** An answer for programs, the file's warnings beside it. */
 export function tellPrograms(answer: object, warnings: readonly string[], io: Io): void {
   for (const line of warnings) io.err(`warning: ${line}\n`);
-  io.out(`${JSON.stringify(answer, null, 2)}\n`);
+  io.out(jsonText(answer));
 }
 
 /**

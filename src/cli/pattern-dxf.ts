@@ -32,7 +32,7 @@ export function patternDxf(pattern: Pattern, mount: string, units: Units): strin
   };
   const write = (x: number, y: number, words: string): void => {
     // What a reader of another code page would spoil is left out.
-    const said = clean(words, { plain: true });
+    const said = uncoded(clean(words, { plain: true }));
     dxf.addText(point3d(size(x), size(y)), size(LETTERS), said, on('TEXT'));
   };
   for (const run of pattern.cut) draw(run, 'CUT');
@@ -62,4 +62,15 @@ export function patternDxf(pattern: Pattern, mount: string, units: Units): strin
   );
   lines.reverse().forEach((line, i) => write(left, below - 6 - i * 2 * LETTERS, line));
   return `999\n${DXF_MARK}\n${dxf.stringify()}`;
+}
+
+/**
+ * Text in which a reader of DXF finds no code of its own: `%%c` is a diameter sign to it, `^J` a line's end,
+ * `\U+00B0` a letter by number.
+ */
+function uncoded(text: string): string {
+  return text
+    .replace(/%(?=%)/g, '% ')
+    .replace(/\\/g, '/')
+    .replace(/\^/g, "'");
 }

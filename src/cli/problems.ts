@@ -1,11 +1,12 @@
 /** Problems as a person reads them: the place, what is wrong, and what would have been right. */
 
 import type { Problem } from '../model/problem.js';
-import { clean, fit } from '../words/text.js';
+import { clean, fit, name } from '../words/text.js';
 import type { Look } from '../words/text.js';
 
-/** The longest stretch of a file repeated in a message. */
+/** The longest stretch of a file repeated beside a message, and the longest message: it may hold names. */
 const LONGEST_READ = 120;
+const LONGEST_MESSAGE = 400;
 
 /** A mistake in what a person asked for: said, and exit status 2. Never a fault of the program. */
 export class UserError extends Error {
@@ -48,15 +49,15 @@ export function problemCount(problems: readonly Problem[]): string {
 /** One problem on one line, for where there is little room. */
 export function problemLine(problem: Problem, file: string, look: Look): string {
   const nearest =
-    problem.nearest === undefined ? '' : ` (did you mean '${clean(problem.nearest, look)}'?)`;
-  return `${placeOf(problem, file, look)}  ${clean(problem.message, look)}${nearest}`;
+    problem.nearest === undefined ? '' : ` (did you mean '${name(problem.nearest, look)}'?)`;
+  return `${placeOf(problem, file, look)}  ${worded(problem.message, look)}${nearest}`;
 }
 
 function lines(problem: Problem, file: string, look: Look): string[] {
   const { severity, message, read, expected, nearest } = problem;
   const kind = severity === 'warning' ? 'warning: ' : '';
   const place = placeOf(problem, file, look);
-  const said = [`${place === '' ? '' : `${place}  `}${kind}${clean(message, look)}`];
+  const said = [`${place === '' ? '' : `${place}  `}${kind}${worded(message, look)}`];
   const add = (label: string, text: string | undefined) => {
     if (text === undefined) return;
     said.push(`    ${label}${fit(clean(text, look), LONGEST_READ, look)}`);
@@ -67,11 +68,15 @@ function lines(problem: Problem, file: string, look: Look): string[] {
   return said;
 }
 
+function worded(message: string, look: Look): string {
+  return fit(clean(message, look), LONGEST_MESSAGE, look);
+}
+
 /** `file:line:column`, as far as it is known; keys where the line is not. */
 function placeOf(problem: Problem, file: string, look: Look): string {
   if (file === '') return '';
   const called = clean(file === '-' ? 'standard input' : file, look);
   const { line, column, path } = problem;
   if (line !== undefined) return `${called}:${line}${column === undefined ? '' : `:${column}`}`;
-  return path.length === 0 ? called : `${called}: ${clean(path.join(' > '), look)}`;
+  return path.length === 0 ? called : `${called}: ${worded(path.join(' > '), look)}`;
 }

@@ -15,6 +15,7 @@ import {
   ratio,
 } from './json.js';
 import type { Numbers } from './json.js';
+import { clean } from '../words/text.js';
 
 const WORDS = { fits: 'yes', 'does not fit': 'no', undecided: 'undecided' } as const;
 type Verdict = keyof typeof WORDS;
@@ -99,11 +100,18 @@ export function slideCsv(told: Slide, n: Numbers): string {
       fits,
       best,
       ...COLUMNS.map((one) => (there ? coordinateNumber(one, optimum.position[one], n) : '')),
-      quoted(there ? rules.map(({ between }) => between.join(' - ')).join('; ') : ''),
+      quoted(
+        there ? rules.map(({ between }) => between.map(shownName).join(' - ')).join('; ') : '',
+      ),
     ].join(',');
   });
   const head = ['at', 'margin', 'bound', 'fits', 'best', ...COLUMNS, 'binds'].join(',');
   return `${[head, ...lines].join('\n')}\n`;
+}
+
+/** A name as a report shows it: a spreadsheet has a terminal's tricks and some of its own. */
+function shownName(text: string): string {
+  return clean(text, { plain: false });
 }
 
 /** As RFC 4180 has it; a leading sign is kept from being read as a formula. */

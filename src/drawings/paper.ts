@@ -44,7 +44,9 @@ export class Paper {
     const weight = bold ? ' font-weight="bold"' : '';
     const own = size === TEXT_SIZE ? '' : ` font-size="${n(size)}"`;
     // The letters' middle lies about a third of their size above the line they stand on.
-    this.add(`<text x="${n(x)}" y="${n(y + 0.36 * size)}"${own}${weight}>${escaped(text)}</text>`);
+    this.add(
+      `<text x="${n(x)}" y="${n(y + 0.36 * size)}" fill="#000"${own}${weight}>${escaped(text)}</text>`,
+    );
   }
 
   line([x1, y1]: Place, [x2, y2]: Place, style: string): void {
@@ -61,7 +63,6 @@ export class Paper {
     return `<svg xmlns="http://www.w3.org/2000/svg" width="${n(width)}mm" height="${n(height)}mm" viewBox="0 0 ${n(width)} ${n(height)}" role="img" data-berth-drawing="1" font-family="${FACE}" font-size="${TEXT_SIZE}" fill="none" stroke-linecap="round" stroke-linejoin="round">
 <title>${escaped(title)}</title>
 <desc>${escaped(described)}</desc>
-<style>text{fill:#000;stroke:none}</style>
 <rect width="${n(width)}" height="${n(height)}" fill="#fff"/>
 ${this.parts.join('\n')}
 </svg>

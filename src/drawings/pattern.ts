@@ -59,7 +59,6 @@ export function patternDrawing(pattern: Pattern, mount: string, units: Units): P
   const [wide, tall] = [width, height].map((mm) => `${inUnits(mm, units).toFixed(6)}${units}`);
   const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${wide}" height="${tall}" viewBox="0 0 ${exact(width)} ${exact(height)}" role="img" ${PATTERN_MARK}="1" font-family="${FACE}" font-size="${TEXT_SIZE}" fill="none" stroke-linecap="round" stroke-linejoin="round">
 <title>${escaped(title)}</title>
-<style>text{fill:#000;stroke:none}</style>
 <rect width="${exact(width)}" height="${exact(height)}" fill="#fff"/>
 ${parts.join('\n')}
 </svg>
@@ -116,7 +115,7 @@ function text(x: number, y: number, words: string, paper: number, bold: boolean)
   const room = paper - MARGIN - x;
   const said = fitted(words, bold ? room / BOLD : room);
   const weight = bold ? ' font-weight="bold"' : '';
-  return `<text x="${exact(x)}" y="${exact(y + 0.36 * TEXT_SIZE)}"${weight}>${escaped(said)}</text>`;
+  return `<text x="${exact(x)}" y="${exact(y + 0.36 * TEXT_SIZE)}" fill="#000"${weight}>${escaped(said)}</text>`;
 }
 
 /** How much wider bold text may be. */

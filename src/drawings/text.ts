@@ -3,6 +3,8 @@
  * usual sans-serif faces a reader has. Millimetres of paper.
  */
 
+import { clean } from '../words/text.js';
+
 /** The face asked for, and what it may be instead. */
 export const FACE = "Arial, Helvetica, 'Liberation Sans', 'DejaVu Sans', sans-serif";
 
@@ -46,15 +48,9 @@ function shareOf(character: string): number {
   return SHARES.get(character) ?? (FULL.test(character) ? 1.4 : 1.05);
 }
 
-const UNSAFE = /[\p{Cc}\p{Cf}\p{Cs}\p{Co}\p{Cn}\u2028\u2029]/gu;
-
-/** One line of text without control characters, marks that can be stacked, and turned directions. */
+/** One line of text as on a terminal, in any letters. */
 function cleaned(text: string): string {
-  const line = text.normalize('NFC').replace(/\s+/g, ' ');
-  return line
-    .replace(UNSAFE, '')
-    .replace(/\p{M}+/gu, '')
-    .trim();
+  return clean(text, { plain: false });
 }
 
 /** Cleaned text cut to a width, with an ellipsis where something is gone. */

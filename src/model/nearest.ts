@@ -2,18 +2,23 @@
 
 /** A name further off than this share of its own letters is no misspelling. */
 const FURTHEST = 0.4;
+/** Letters: nobody types a longer one by hand, and comparing two takes the product of their lengths. */
+const LONGEST = 100;
 
 /**
  * The known name that takes the fewest single-letter edits (swapped neighbours count as one) from
- * what was read, letter case aside; undefined when none is near.
+ * what was read, letter case aside; undefined when none is near, or what was read is no name's length.
  */
 export function nearestName(read: string, names: Iterable<string>): string | undefined {
   const wanted = read.trim().toLowerCase();
+  if (wanted.length > LONGEST) return undefined;
   let best: string | undefined;
   let least = Infinity;
   for (const name of names) {
-    const edits = editsBetween(wanted, name.toLowerCase());
-    if (edits < least && edits <= Math.max(1, FURTHEST * name.length)) {
+    const most = Math.min(least - 1, Math.floor(Math.max(1, FURTHEST * name.length)));
+    if (name.length > LONGEST) continue;
+    const edits = editsBetween(wanted, name.toLowerCase(), most);
+    if (edits <= most) {
       best = name;
       least = edits;
     }
@@ -21,12 +26,15 @@ export function nearestName(read: string, names: Iterable<string>): string | und
   return best;
 }
 
-/** Optimal string alignment distance (restricted Damerau-Levenshtein). */
-function editsBetween(a: string, b: string): number {
+/** Optimal string alignment distance (restricted Damerau-Levenshtein); Infinity once it is above `most`. */
+function editsBetween(a: string, b: string, most: number): number {
+  if (Math.abs(a.length - b.length) > most) return Infinity;
   let before: number[] = [];
   let last = Array.from({ length: b.length + 1 }, (_, j) => j);
+  let leastBefore = 0;
   for (let i = 1; i <= a.length; i++) {
     const row = [i];
+    let least = i;
     for (let j = 1; j <= b.length; j++) {
       const same = a[i - 1] === b[j - 1];
       let edits = Math.min(last[j]! + 1, row[j - 1]! + 1, last[j - 1]! + (same ? 0 : 1));
@@ -34,7 +42,11 @@ function editsBetween(a: string, b: string): number {
         edits = Math.min(edits, before[j - 2]! + 1);
       }
       row.push(edits);
+      least = Math.min(least, edits);
     }
+    // Every later row comes from these two, and none of it is less than both.
+    if (least > most && leastBefore > most) return Infinity;
+    leastBefore = least;
     before = last;
     last = row;
   }

@@ -25,12 +25,16 @@ const STYLE = `
   .caution { border: 0.4mm solid #000; padding: 2mm; margin-top: 4mm; font-weight: bold }
 `;
 
-/** The whole page as HTML text. */
-export function formPage(): string {
+/**
+ * The whole page as HTML text.
+ * @param policyOf the content security policy of a page with that style and nothing that runs.
+ */
+export function formPage(policyOf: (style: string) => string): string {
   return `<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policyOf(STYLE)}">
 <meta name="viewport" content="width=device-width">
 <title>${FORM_TITLE}</title>
 <style>${STYLE}</style>

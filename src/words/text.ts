@@ -38,6 +38,11 @@ export function clean(text: string, look: Pick<Look, 'plain'>): string {
     .replace(/[^\x20-\x7e]/gu, '?');
 }
 
+/** Text of any spacing without what a terminal would act on: the last look at what is already put together. */
+export function inert(text: string): string {
+  return text.replace(SEQUENCES, '').replace(UNSAFE, '');
+}
+
 /** Columns that cleaned text takes. */
 export function columns(text: string): number {
   let sum = 0;

@@ -105,13 +105,23 @@ describe('a server', () => {
       'worker-src': 'blob:',
       'style-src': hash(/<style>(.*?)<\/style>/s),
       'connect-src': "'self'",
-      'img-src': 'data: blob:',
+      'img-src': 'data:',
       'base-uri': "'none'",
       'form-action': "'none'",
+      'require-trusted-types-for': "'script'",
+      'trusted-types': 'berth-worker',
       'frame-ancestors': "'none'",
     });
     const meta = /Content-Security-Policy" content="([^"]+)"/.exec(body)![1]!;
     expect(headers['content-security-policy']).toBe(`${meta}; frame-ancestors 'none'`);
+    // What is no page may do nothing, should a browser show it as one.
+    for (const path of ['/changes?', '/save', '/nothing']) {
+      const other = await ask(on.port, { path, headers: { origin: 'http://evil.example' } });
+      expect(other.headers).toMatchObject({
+        'content-security-policy': "default-src 'none'; frame-ancestors 'none'",
+        'x-frame-options': 'DENY',
+      });
+    }
   });
 
   it('listens on the loopback address alone', async () => {

@@ -1,9 +1,9 @@
 /** The exported page opened from disk with a scenario that means harm: it must neither run nor escape. */
 
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readScenario } from '../../src/model/read.js';
@@ -151,6 +151,46 @@ describe('a hostile file that cannot be read', () => {
   });
 });
 
+describe('what is printed of a hostile bay', () => {
+  const BAY = fileURLToPath(new URL('../hostile/bay.yaml', import.meta.url));
+  const AT = ['--at', 'setback=20,offset=0,height=2,pitch=3'];
+
+  it('runs nothing and asks for nothing, even where no policy would stop it', async () => {
+    const made = join(folder, 'printed');
+    await berth(['sheet', BAY, '-o', join(folder, 'sheet.html'), '--svg', made]);
+    await berth(['mounts', BAY, '-o', made, ...AT]);
+    await berth(['init', '--form', '--page', join(folder, 'form.html')]);
+    const sheet = readFileSync(join(folder, 'sheet.html'), 'utf8');
+    const bare = sheet.replace(/<meta http-equiv[^>]*>/, '');
+    expect(bare).not.toBe(sheet);
+    writeFileSync(join(folder, 'bare.html'), bare);
+    const patterns = readdirSync(made).filter((file) => file.endsWith('plate.svg'));
+    expect(patterns.length).toBeGreaterThan(2);
+    const files = [
+      ...['sheet', 'bare', 'form'].map((name) => join(folder, `${name}.html`)),
+      ...['side.svg', patterns[0]!].map((file) => join(made, file)),
+    ];
+    const watched = await watchedPage(browser, { offline: true });
+    for (const file of files) {
+      await watched.page.goto(pathToFileURL(file).href);
+      const found = await watched.page.evaluate<unknown>(
+        `[window.harmed, document.querySelectorAll('script, img, iframe, a, b[onclick], [onload], [onerror], parsererror').length]`,
+      );
+      expect(found, file).toEqual([undefined, 0]);
+      if (file.endsWith('.html')) {
+        // The style counts: the policy's hash is that of the style.
+        const font = await watched.page.evaluate<string>(
+          `getComputedStyle(document.body).fontSize`,
+        );
+        expect(font, file).toBe('14px');
+      }
+    }
+    expect(watched.wrong).toEqual([]);
+    expect(watched.asked).toEqual(files.map((file) => pathToFileURL(file).href));
+    await watched.close();
+  });
+});
+
 describe('the policy', () => {
   it('stops a script, a style and a request that the page was not built with', async () => {
     const html = await exported(ORCHARD);
@@ -168,6 +208,12 @@ describe('the policy', () => {
       `fetch('https://example.invalid/').then(() => 'sent', (error) => error.name)`,
     );
     expect(failed).toBe('TypeError');
+    const made = await watched.page.evaluate<string[]>(
+      `[() => (document.body.innerHTML = '<b>x</b>'), () => new Worker('data:,')].map((make) => {
+        try { make(); return 'made'; } catch (error) { return error.name; }
+      })`,
+    );
+    expect(made).toEqual(['TypeError', 'TypeError']);
     const breached = () =>
       new Set(watched.wrong.flatMap((one) => /^policy: ([a-z]+-src)/.exec(one)?.[1] ?? []));
     await expect

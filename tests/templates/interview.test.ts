@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { answersText, readAnswers } from '../../src/templates/answers.js';
 import { CAUTION, formText } from '../../src/templates/form.js';
 import { nextQuestion, take } from '../../src/templates/interview.js';
+import { printedPolicy } from '../../src/cli/policy.js';
 import { formPage } from '../../src/templates/page.js';
 import { QUESTIONS } from '../../src/templates/questions.js';
 import type { QuestionKey } from '../../src/templates/questions.js';
@@ -180,7 +181,7 @@ describe('the measuring guide', () => {
   });
 
   it('is one page that loads nothing, for paper of either size', () => {
-    const page = formPage();
+    const page = formPage(printedPolicy);
     for (const { title } of QUESTIONS) expect(page).toContain(title.replace(/&/g, '&amp;'));
     expect(page.split(CAUTION).length).toBe(2);
     expect(page).not.toMatch(/https?:|src=|href=|@import|url\(|<script/);

@@ -14,6 +14,7 @@ import { lookFor } from '../look.js';
 import { problemLine } from '../problems.js';
 import { gapsReport } from '../report/gaps.js';
 import { print } from '../report/lines.js';
+import { jsonText } from '../told.js';
 import { STATUS } from '../status.js';
 
 /** As commander gives them: all text. */
@@ -45,7 +46,7 @@ export async function runGaps(file: string, options: GapsOptions, io: Io): Promi
     for (const line of said) io.err(`warning: ${line}\n`);
     const work = workOf(scenario, set);
     const answer = gapsJson(standing, set, work, unseen, unruled, { scenario, units }, hoist);
-    io.out(`${JSON.stringify(answer, null, 2)}\n`);
+    io.out(jsonText(answer));
   } else {
     const report = {
       standing,

@@ -9,6 +9,7 @@ import { interview } from '../interview.js';
 import { readInput } from '../io.js';
 import type { Io } from '../io.js';
 import { lookFor } from '../look.js';
+import { printedPolicy } from '../policy.js';
 import { mistake, UserError } from '../problems.js';
 import { isThere, putFile } from '../put.js';
 import { paragraph, print } from '../report/lines.js';
@@ -61,8 +62,9 @@ async function printForm(file: string | undefined, options: InitOptions, io: Io)
     return 0;
   }
   await refuseThere(options.page, options.force);
-  await putFile(options.page, formPage());
-  io.out(`Written: ${options.page}; open it in a browser and print it, on Letter or A4.\n`);
+  await putFile(options.page, formPage(printedPolicy));
+  const page = clean(options.page, lookFor(io, options.plain === true));
+  io.out(`Written: ${page}; open it in a browser and print it, on Letter or A4.\n`);
   return 0;
 }
 

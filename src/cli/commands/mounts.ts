@@ -15,6 +15,7 @@ import { DXF_MARK, patternDxf } from '../pattern-dxf.js';
 import { makeFolder, putFiles, refuseOther } from '../put.js';
 import { mountsReport } from '../report/mounts.js';
 import { print } from '../report/lines.js';
+import { writtenText } from '../told.js';
 import { STATUS } from '../status.js';
 import { whereAsked } from '../where-asked.js';
 import type { WhereOptions } from '../where-asked.js';
@@ -52,7 +53,7 @@ export async function runMounts(
   } else {
     const telling = { scenario, units, look };
     io.out(print(mountsReport(answer, warnings, telling, options.all === true), look));
-    for (const path of written) io.out(`Written: ${path}\n`);
+    for (const path of written) io.out(writtenText(path, look));
   }
   return isMade(answer) ? STATUS.fits : STATUS['does not fit'];
 }

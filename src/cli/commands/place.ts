@@ -17,7 +17,6 @@ import { verify } from '../../verify/verify.js';
 import type { Certificate } from '../../model/certificate.js';
 import { CERTIFICATE_MARK, sealed } from '../sealed.js';
 import { putFile, refuseOther } from '../put.js';
-import { clean } from '../../words/text.js';
 import type { Again } from '../../solver/measuring/again.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
 import { unruledAt } from '../../solver/measuring/unruled.js';
@@ -38,6 +37,7 @@ import { print } from '../report/lines.js';
 import type { Asked } from '../report/next.js';
 import { shown } from '../report/shown.js';
 import type { Look } from '../../words/text.js';
+import { jsonText, writtenText } from '../told.js';
 import { STATUS } from '../status.js';
 import { DEFAULT_TOLERANCE } from '../tolerance.js';
 
@@ -184,7 +184,7 @@ export async function runPlace(
     const numbers = { scenario, units, tolerance };
     const hoist = { optimum: wayTo(answer.main.optimum), setting: wayTo(answer.main.setting) };
     const told = placeJson(answer, notDrawn(scenario), unruled, numbers, again, hoist);
-    io.out(`${JSON.stringify(told, null, 2)}\n`);
+    io.out(jsonText(told));
   } else {
     const hoist = wayTo(shown(answer.main).standing);
     const report = {
@@ -206,7 +206,7 @@ export async function runPlace(
       return STATUS.undecided;
     }
     await putFile(options.certificate, proof);
-    if (options.json !== true) io.out(`Written: ${clean(options.certificate, look)}\n`);
+    if (options.json !== true) io.out(writtenText(options.certificate, look));
   }
   return STATUS[verdict(answer)];
 }

@@ -2,9 +2,10 @@
 
 import { jsonSchema } from '../../model/schema.js';
 import type { Io } from '../io.js';
+import { jsonText } from '../told.js';
 
 /** Prints the schema; returns the exit status. */
 export function runSchema(io: Io): number {
-  io.out(`${JSON.stringify(jsonSchema(), null, 2)}\n`);
+  io.out(jsonText(jsonSchema()));
   return 0;
 }

@@ -26,6 +26,7 @@ import { shown } from '../report/shown.js';
 import { withBinding } from '../report/rules.js';
 import { changes } from '../../words/words.js';
 import { sheetPage, SHEET_MARK } from '../sheet/page.js';
+import { writtenText } from '../told.js';
 import { STATUS } from '../status.js';
 import { placed } from './place.js';
 import type { PlaceOptions } from './place.js';
@@ -127,7 +128,7 @@ export async function runSheet(
   }
   if (svg !== undefined) files.push(...(await drawingFiles(svg, drawings, options.force)));
   await putFiles(files);
-  for (const { path } of files) io.out(`Written: ${path}\n`);
+  for (const { path } of files) io.out(writtenText(path, look));
   return STATUS[verdict(answer)];
 }
 

@@ -10,6 +10,7 @@ import { print } from '../report/lines.js';
 import { verifyJson, verifyReport } from '../report/verify.js';
 import type { VerifyAnswer } from '../report/verify.js';
 import { digestOf, readCertificate } from '../sealed.js';
+import { jsonText } from '../told.js';
 import { STATUS } from '../status.js';
 
 /** As commander gives them: all text. */
@@ -44,7 +45,7 @@ export async function runVerify(
   };
   const telling = { scenario, units, look };
   if (options.json === true) {
-    io.out(`${JSON.stringify(verifyJson(answer, { scenario, units }), null, 2)}\n`);
+    io.out(jsonText(verifyJson(answer, { scenario, units })));
   } else {
     const said = warnings.map((warning) => problemLine(warning, file, look));
     io.out(print(verifyReport(answer, said, telling), look));

@@ -29,6 +29,8 @@ const HEADERS = {
   'referrer-policy': 'no-referrer',
   'cross-origin-opener-policy': 'same-origin',
   'cross-origin-resource-policy': 'same-origin',
+  'x-frame-options': 'DENY', // for what does not know frame-ancestors
+  'content-security-policy': "default-src 'none'; frame-ancestors 'none'", // the page has its own
 } as const;
 
 export interface Served {

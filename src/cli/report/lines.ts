@@ -1,6 +1,6 @@
 /** A report as labelled lines, before any of it is coloured or joined. */
 
-import { clean, columns, fit, pad, wrap } from '../../words/text.js';
+import { clean, columns, fit, inert, pad, wrap } from '../../words/text.js';
 import type { Look } from '../../words/text.js';
 
 type Tone = 'good' | 'bad' | 'open';
@@ -84,7 +84,9 @@ export function print(lines: readonly Line[], look: Look): string {
   return lines.map((line) => `${printLine(line, look)}\n`).join('');
 }
 
-function printLine(line: Line, look: Look): string {
+function printLine({ text: raw, ...rest }: Line, look: Look): string {
+  // Names are cleaned where they are put in; one that was forgotten ends here.
+  const line = { ...rest, text: inert(raw) };
   if (line.flush === true) return fit(line.text, look.width, look);
   const label = clean(line.label, look);
   if (line.tone !== undefined) {

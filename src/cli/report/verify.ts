@@ -6,6 +6,7 @@ import { length } from '../json.js';
 import type { Numbers } from '../json.js';
 import { boundWords, countOf, spare } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
+import { clean, name } from '../../words/text.js';
 import { paragraph } from './lines.js';
 import type { Line } from './lines.js';
 
@@ -35,7 +36,7 @@ export function verifyReport(
   if ('fault' in found) {
     return [
       { label: 'NO PROOF.', text: 'This certificate proves nothing of this file.', tone: 'bad' },
-      ...paragraph('Fault', found.fault, look),
+      ...paragraph('Fault', clean(found.fault, look), look),
       ...changedLines(answer, look),
       ...paragraph('Size', took, look),
     ];
@@ -53,7 +54,11 @@ export function verifyReport(
     ...paragraph('Set', `${spare(found.setting, units)} at the tape marks`, look),
     ...(found.narrower.length === 0
       ? []
-      : paragraph('Held', `narrower than the file: ${found.narrower.join(', ')}`, look)),
+      : paragraph(
+          'Held',
+          `narrower than the file: ${found.narrower.map((one) => name(one, look)).join(', ')}`,
+          look,
+        )),
     ...paragraph(
       'Rests on',
       `${countOf(found.gone.leaves, 'box', 'boxes')}, nothing left out between them, closed by ` +

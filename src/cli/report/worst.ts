@@ -74,14 +74,14 @@ const ALONG = ['x', 'y', 'z'];
 /** Of two: which axes they are is told by the solid's own. */
 const OF_TWO = ['first', 'second'];
 /** What one item of a list is called; the list's own key is left out. */
-const ITEMS: Readonly<Record<string, string>> = {
-  solids: 'solid',
-  profile: 'corner',
-  corners: 'corner',
-  points: 'point',
-  through: 'point',
-  stations: 'station',
-};
+const ITEMS: ReadonlyMap<unknown, string> = new Map([
+  ['solids', 'solid'],
+  ['profile', 'corner'],
+  ['corners', 'corner'],
+  ['points', 'point'],
+  ['through', 'point'],
+  ['stations', 'station'],
+]);
 
 /** A path as words: `radiator box x from`, `block prism corner 2 first`, `datum core face x`. */
 function pathWords(path: Path, look: Look): string {
@@ -99,9 +99,9 @@ function keyWords([first, ...keys]: Path, look: Look): string {
   keys.forEach((key, i) => {
     const before = keys[i - 1];
     if (typeof key !== 'number') {
-      if (ITEMS[key] === undefined) said.push(key);
-    } else if (ITEMS[String(before)] !== undefined) {
-      said.push(`${ITEMS[String(before)]!} ${key + 1}`);
+      if (!ITEMS.has(key)) said.push(name(key, look));
+    } else if (ITEMS.has(before)) {
+      said.push(`${ITEMS.get(before)!} ${key + 1}`);
     } else if (ALONG.includes(String(before))) {
       said.push(ENDS[key]!);
     } else {

@@ -67,15 +67,10 @@ export function patternsPart({ standings }: MountsAnswer, telling: Telling): str
       : paragraphOf(
           `Too large for a page: ${large.join(', ')}. berth mounts -o writes every pattern as SVG and DXF.`,
         ),
-    ...shown.map(({ drawing }) => `<div class="pattern">${scoped(drawing.svg)}</div>`),
+    ...shown.map(({ drawing }) => `<div class="pattern">${drawing.svg}</div>`),
   ].join('\n');
 }
 
 function fitsPaper({ size: [wide, tall] }: PatternDrawing): boolean {
   return wide <= PAPER.wide && tall <= PAPER.tall;
-}
-
-/** Without the style that stands in a pattern's own file: on a page it would be every drawing's. */
-function scoped(svg: string): string {
-  return svg.replace(/<style>[^<]*<\/style>\n?/, '');
 }

@@ -1,6 +1,7 @@
 /** A sheet to print and take to the vehicle: one HTML file, nothing loaded from elsewhere, no script. */
 
 import { CAUTION } from '../report/answer.js';
+import { printedPolicy } from '../policy.js';
 import type { Telling } from '../../words/words.js';
 import { asBuiltPart } from './asbuilt.js';
 import { checkList } from './checklist.js';
@@ -31,15 +32,16 @@ export function sheetPage(sheet: Sheet, telling: Telling): string {
   const drawings = sheet.drawings.views.map(
     ({ svg }) => `<section class="drawing">\n${svg}</section>`,
   );
+  const style = styleFor(sheet.paper);
   return `<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta http-equiv="Content-Security-Policy" content="${printedPolicy(style)}">
 <meta name="viewport" content="width=device-width">
 ${SHEET_MARK}
 <title>${safe(scenario.title)}</title>
-<style>${styleFor(sheet.paper)}</style>
+<style>${style}</style>
 </head>
 <body>
 <h1>${safe(scenario.title)}</h1>

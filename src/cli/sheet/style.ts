@@ -36,7 +36,6 @@ export function styleFor(paper: PaperName | undefined): string {
   .mounts td:first-child { font-weight: bold }
   .pattern { break-inside: avoid; margin: 0 0 3mm }
   .pattern svg { display: block }
-  .pattern text { fill: #000; stroke: none }
   .order { break-inside: avoid }
   ol { margin: 0 0 1.5mm; padding-left: 8mm }
   .card td:first-child { font-weight: bold }
