@@ -3,8 +3,8 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { optionSets } from '../src/model/options.js';
-import type { Problem } from '../src/model/problem.js';
-import { readMeasured } from '../src/model/read-measured.js';
+import type { Problem } from '../src/model/text/problem.js';
+import { readMeasured } from '../src/model/fitup/read-measured.js';
 import { readScenario } from '../src/model/read.js';
 import type { OptionSet, Position, Scenario } from '../src/model/scenario.js';
 import { measureAt } from '../src/solver/measuring/measure.js';

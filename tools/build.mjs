@@ -32,8 +32,8 @@ const result = await build({
   entryPoints: {
     berth: 'src/cli/main.ts',
     // What works while the command itself hears signals.
-    thread: 'src/cli/thread.ts',
-    'case-worker': 'src/cli/case-worker.ts',
+    thread: 'src/cli/running/thread.ts',
+    'case-worker': 'src/cli/running/case-worker.ts',
     // What every thread of the pool starts with, where the pool looks for it.
     'entry/worker': 'node_modules/tinypool/dist/entry/worker.js',
   },

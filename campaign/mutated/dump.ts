@@ -1,6 +1,6 @@
 /** What was read, letter for letter; and where two trees differ. */
 
-import type { Problem } from '../../src/model/problem.js';
+import type { Problem } from '../../src/model/text/problem.js';
 
 interface Read {
   readonly scenario?: unknown;

@@ -1,6 +1,6 @@
 /** Wishes in planted bays: whether each can be had, and every smallest set of options that cures it, is known. */
 
-import { optionSetByName } from '../../src/model/options-by-name.js';
+import { optionSetByName } from '../../src/model/asked/options-by-name.js';
 import { why } from '../../src/solver/explaining/why.js';
 import { between } from '../../tests/geometry/random.js';
 import type { Random } from '../../tests/geometry/random.js';

@@ -3,7 +3,7 @@
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { extname } from 'node:path';
-import { MAX_FILE_BYTES } from '../model/document.js';
+import { MAX_FILE_BYTES } from '../model/text/document.js';
 import { mistake, UserError } from './problems.js';
 
 export interface Io {

@@ -1,8 +1,8 @@
 /** Where the process meets the command line: which thread works, what ends the process, and its status. */
 
 import { setTimeout as wait } from 'node:timers/promises';
-import { isBusy } from './busy.js';
-import { overProgress, sayAtOnce, TERMINAL, watchStreams } from './streams.js';
+import { isBusy } from './running/busy.js';
+import { overProgress, sayAtOnce, TERMINAL, watchStreams } from './running/streams.js';
 
 /** Commands that only wait, or are done at once. */
 const SHORT = ['init', 'explore', 'schema'];
@@ -52,8 +52,8 @@ async function endBy(signal: (typeof SIGNALS)[number]): Promise<void> {
 }
 
 const work = isShort
-  ? (await import('./here.js')).workHere(argv)
-  : (await import('./watch.js')).workWatched(argv, lastLine);
+  ? (await import('./running/here.js')).workHere(argv)
+  : (await import('./running/watch.js')).workWatched(argv, lastLine);
 
 for (const signal of SIGNALS) {
   process.on(signal, () => {

@@ -1,6 +1,6 @@
 /** Problems as a person reads them: the place, what is wrong, and what would have been right. */
 
-import type { Problem } from '../model/problem.js';
+import type { Problem } from '../model/text/problem.js';
 import { clean, fit, name } from '../words/text.js';
 import type { Look } from '../words/text.js';
 

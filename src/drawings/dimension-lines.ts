@@ -1,7 +1,7 @@
 /** One gap drawn where it is: witness lines, arrows, and a label with its letter and size. */
 
-import { tape } from '../model/tape.js';
-import type { Units } from '../model/tape.js';
+import { tape } from '../model/text/tape.js';
+import type { Units } from '../model/text/tape.js';
 import * as trig from '../model/trig.js';
 import type { Dimension } from './dimensions.js';
 import type { Field } from './field.js';

@@ -1,7 +1,7 @@
 /** Under the field of a drawing: what the lines mean, the scale bar, the gaps by letter, the parts by number. */
 
-import { neededStyle, tape } from '../model/tape.js';
-import type { Units } from '../model/tape.js';
+import { neededStyle, tape } from '../model/text/tape.js';
+import type { Units } from '../model/text/tape.js';
 import type { Dimension } from './dimensions.js';
 import { n } from './paper.js';
 import type { Paper } from './paper.js';

@@ -5,7 +5,7 @@
  */
 
 import type { Shape } from '../geometry/shape.js';
-import { convexOutline } from '../model/outline.js';
+import { convexOutline } from '../model/solids/outline.js';
 import * as trig from '../model/trig.js';
 import { onPaper } from './view.js';
 import type { Point2, View } from './view.js';

@@ -6,8 +6,8 @@
 import { boundsOf } from '../geometry/mounts/patterns.js';
 import type { Pattern, Run } from '../geometry/mounts/patterns.js';
 import type { Flat } from '../geometry/mounts/plate.js';
-import { inUnits } from '../model/tape.js';
-import type { Units } from '../model/tape.js';
+import { inUnits } from '../model/text/tape.js';
+import type { Units } from '../model/text/tape.js';
 import { detailWords, materialWords, MOUNT_CAUTION, patternWords } from '../words/mounts.js';
 import { escaped, FACE, fitted, TEXT_SIZE } from './text.js';
 

@@ -1,6 +1,6 @@
 /** Usual drawing scales, and the bar that shows one. */
 
-import type { Units } from '../model/tape.js';
+import type { Units } from '../model/text/tape.js';
 import * as trig from '../model/trig.js';
 
 /** How many times smaller than life a drawing may be; between powers of ten the first ones repeat. */

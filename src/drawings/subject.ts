@@ -1,7 +1,7 @@
 /** What a set of drawings is of, and the words on it. */
 
 import type { OptionSet, Scenario } from '../model/scenario.js';
-import type { Units } from '../model/tape.js';
+import type { Units } from '../model/text/tape.js';
 import type { Standing } from '../solver/answer.js';
 
 export interface Subject {

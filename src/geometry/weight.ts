@@ -11,13 +11,13 @@
  * Millimetres, radians and kilograms.
  */
 
-import { loadsUnder } from '../model/loads-under.js';
-import type { StandingLoad } from '../model/loads-under.js';
+import { loadsUnder } from '../model/fitup/loads-under.js';
+import type { StandingLoad } from '../model/fitup/loads-under.js';
 import type { OptionSet, Scenario } from '../model/scenario.js';
 import { carried, stanceOf } from '../model/stance.js';
 import type { Seat, Stance } from '../model/stance.js';
-import { frontShare } from '../model/weight.js';
-import type { Weights } from '../model/weight.js';
+import { frontShare } from '../model/fitup/weight.js';
+import type { Weights } from '../model/fitup/weight.js';
 import * as trig from '../model/trig.js';
 
 /** Kilograms on the axles; `rear` only where it was weighed. */

@@ -1,7 +1,7 @@
 /** Which way two parts face each other, for rules measured along an axis. */
 
-import { enginePathExtents, reachOf } from './extents.js';
-import { liftBetween } from './lift.js';
+import { enginePathExtents, reachOf } from './solids/extents.js';
+import { liftBetween } from './solids/lift.js';
 import type { Axis, Box, Facing, Measure, Part, Rule, Scenario } from './scenario.js';
 
 const AXIS_OF: Readonly<Record<Exclude<Measure, 'nearest'>, Axis>> = {

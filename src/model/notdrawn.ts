@@ -5,7 +5,7 @@
  * answers a kind that this one lacks, and with it what only goes with that kind.
  */
 
-import { partExtents } from './extents.js';
+import { partExtents } from './solids/extents.js';
 import { KINDS } from './kinds.js';
 import type { Kind } from './kinds.js';
 import { partNames } from './options.js';

@@ -7,7 +7,7 @@
  * one in its place.
  */
 
-import { cutPart, takenOff } from './cut.js';
+import { cutPart, takenOff } from './solids/cut.js';
 import { historyOf } from './part-history.js';
 import type { Cut, Option, OptionSet, Part, Scenario, Side, Solid, Vec3 } from './scenario.js';
 

@@ -6,8 +6,8 @@
  * found faulty the later ones pass over, so that one mistake gives one problem.
  */
 
-import { readDocument } from './document.js';
-import type { Problem } from './problem.js';
+import { readDocument } from './text/document.js';
+import type { Problem } from './text/problem.js';
 import { optionPlaces, takeCensus } from './reading/census.js';
 import type { Census } from './reading/census.js';
 import { readCases } from './reading/cases.js';

@@ -7,11 +7,11 @@
  * position 0, 0, 0, 0 the two frames coincide. Everything here is plain data.
  */
 
-import type { AxleState, Driveline } from './driveline.js';
+import type { AxleState, Driveline } from './fitup/driveline.js';
 import type { Kind } from './kinds.js';
-import type { Mounts } from './mounts.js';
-import type { Mockup } from './mockup.js';
-import type { Weights } from './weight.js';
+import type { Mounts } from './fitup/mounts.js';
+import type { Mockup } from './fitup/mockup.js';
+import type { Weights } from './fitup/weight.js';
 
 export type Axis = 'x' | 'y' | 'z';
 export const AXES: readonly Axis[] = ['x', 'y', 'z'];

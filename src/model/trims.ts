@@ -2,8 +2,8 @@
 
 import { NO_EFFECT } from './options.js';
 import type { Choice, Option, Scenario, Trim } from './scenario.js';
-import { exactTape } from './tape.js';
-import type { Units } from './tape.js';
+import { exactTape } from './text/tape.js';
+import type { Units } from './text/tape.js';
 
 /**
  * The scenario with a choice for every trim of its file after its own choices, of names that no file can

@@ -3,7 +3,7 @@
  * units, pitch in degrees, options by name, so that it outlives changes to the file.
  */
 
-import { asItStands } from '../model/cases.js';
+import { asItStands } from '../model/asked/cases.js';
 import { isCompatible } from '../model/options.js';
 import type { OptionSet, Position, Scenario } from '../model/scenario.js';
 import { heldInside, LOOKS, startOf } from './state.js';

@@ -1,6 +1,6 @@
 /** The page put together: panels about one session, redrawn as it changes and measured whole once it rests. */
 
-import type { Problem } from '../model/problem.js';
+import type { Problem } from '../model/text/problem.js';
 import { readScenario } from '../model/read.js';
 import type { Scenario } from '../model/scenario.js';
 import { clean } from '../words/text.js';

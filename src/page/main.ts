@@ -1,6 +1,6 @@
 /** The page's entry: reads what it was started with, shows it, and follows the file where there is one. */
 
-import { withCase } from '../model/with-case.js';
+import { withCase } from '../model/text/with-case.js';
 import { App } from './app.js';
 import { Bench } from './bench.js';
 import { download, saveThere } from './saving.js';

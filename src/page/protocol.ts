@@ -1,6 +1,6 @@
 /** What the page and its worker say to each other: plain data, lengths in millimetres, angles in radians. */
 
-import type { MeasuredReading } from '../model/measured.js';
+import type { MeasuredReading } from '../model/fitup/measured.js';
 import type { Coordinate, OptionSet, Position } from '../model/scenario.js';
 import type { PlaceAnswer, Progress } from '../solver/answer.js';
 import type { Comparison } from '../solver/explaining/compare.js';

@@ -1,11 +1,11 @@
 /** From a question to the search that answers it, as a generator that its caller drives. */
 
-import { asItStands } from '../model/cases.js';
-import { domainsByName } from '../model/options-by-name.js';
+import { asItStands } from '../model/asked/cases.js';
+import { domainsByName } from '../model/asked/options-by-name.js';
 import type { OptionSet, Scenario } from '../model/scenario.js';
 import { stanceOf } from '../model/stance.js';
 import type { Stance } from '../model/stance.js';
-import { parseWants } from '../model/wants.js';
+import { parseWants } from '../model/asked/wants.js';
 import type { Progress } from '../solver/answer.js';
 import type { Signal } from '../solver/asked.js';
 import { compareCases } from '../solver/explaining/compare.js';

@@ -3,7 +3,7 @@
  * kept to compare. Never changed in place; a history of it gives undo and redo. Millimetres and radians.
  */
 
-import { asItStands } from '../model/cases.js';
+import { asItStands } from '../model/asked/cases.js';
 import { isCompatible } from '../model/options.js';
 import { COORDINATES } from '../model/scenario.js';
 import type { Coordinate, OptionSet, Position, Scenario } from '../model/scenario.js';

@@ -1,10 +1,10 @@
 /** One reading as it is typed beside what should be read. */
 
-import { parseAngle, parseLength } from '../model/length.js';
-import { ANGLE_ERROR, TAPE_ERROR } from '../model/measured.js';
-import type { MeasuredReading } from '../model/measured.js';
-import { parseCoordinate } from '../model/pins.js';
-import { splitError, tapeWordsIn } from '../model/places.js';
+import { parseAngle, parseLength } from '../model/text/length.js';
+import { ANGLE_ERROR, TAPE_ERROR } from '../model/fitup/measured.js';
+import type { MeasuredReading } from '../model/fitup/measured.js';
+import { parseCoordinate } from '../model/asked/pins.js';
+import { splitError, tapeWordsIn } from '../model/text/places.js';
 import type { Scenario } from '../model/scenario.js';
 import type { ToTape } from '../solver/fitup/to-tape.js';
 import { datumOf, wayFrom } from '../words/to-tape.js';

@@ -1,9 +1,9 @@
 /** A place as wishes, written as `--want` and `--case` take them. */
 
-import { asItStands } from '../model/cases.js';
+import { asItStands } from '../model/asked/cases.js';
 import { COORDINATES } from '../model/scenario.js';
 import type { Scenario } from '../model/scenario.js';
-import { exactDegrees, exactTape } from '../model/tape.js';
+import { exactDegrees, exactTape } from '../model/text/tape.js';
 import type { Place } from './state.js';
 
 /** The position, and the options that differ from the bay as it stands: `setback=25 1/2; oil filter=remote`. */

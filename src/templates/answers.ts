@@ -9,8 +9,8 @@
  * One a line, in any order; what is left out counts as skipped, or as not yet asked.
  */
 
-import { nearestName } from '../model/nearest.js';
-import type { Problem } from '../model/problem.js';
+import { nearestName } from '../model/text/nearest.js';
+import type { Problem } from '../model/text/problem.js';
 import { QUESTIONS } from './questions.js';
 import type { QuestionKey } from './questions.js';
 import { readReply } from './reply.js';

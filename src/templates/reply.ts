@@ -1,9 +1,9 @@
 /** One answer as typed, read: a choice by name or number, a length by the tape. */
 
-import { LENGTH_EXPECTED, parseLength } from '../model/length.js';
-import { nearestName } from '../model/nearest.js';
-import { exactTape } from '../model/tape.js';
-import type { Units } from '../model/tape.js';
+import { LENGTH_EXPECTED, parseLength } from '../model/text/length.js';
+import { nearestName } from '../model/text/nearest.js';
+import { exactTape } from '../model/text/tape.js';
+import type { Units } from '../model/text/tape.js';
 import { ENGINES } from './catalogue.js';
 import { rangesOf } from './plan.js';
 import type { Job } from './plan.js';

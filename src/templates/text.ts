@@ -2,8 +2,8 @@
 
 import { AXES } from '../model/scenario.js';
 import type { Axis } from '../model/scenario.js';
-import type { Units } from '../model/tape.js';
-import { tape } from '../model/tape.js';
+import type { Units } from '../model/text/tape.js';
+import { tape } from '../model/text/tape.js';
 import type { DrawnMotion, DrawnPart, DrawnSolid, Pair, Point, Station } from './drawing.js';
 
 const MM_PER_INCH = 25.4;

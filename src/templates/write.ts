@@ -1,7 +1,7 @@
 /** A scenario as commented YAML that a person then edits: what was taped, what is a guess. */
 
 import type { Side } from '../model/scenario.js';
-import type { Units } from '../model/tape.js';
+import type { Units } from '../model/text/tape.js';
 import type { DrawnPart } from './drawing.js';
 import { planOf } from './plan.js';
 import type { Plan, PlannedChoice, PlannedOption } from './plan.js';

@@ -8,7 +8,7 @@ import type { PartInPlace } from '../model/options.js';
 import { AXES } from '../model/scenario.js';
 import type { Axis, Box, Part, Solid, Vec3 } from '../model/scenario.js';
 import { dot, lengthOf, minus, plus } from '../model/vector.js';
-import { skeletonOf, turnedAbout } from '../model/skeleton.js';
+import { skeletonOf, turnedAbout } from '../model/solids/skeleton.js';
 
 /** Rounding allowed for where a body's points are worked out, as a share of its largest coordinate. */
 const ROUNDING = 1e-13;

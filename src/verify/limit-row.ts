@@ -5,12 +5,12 @@
 
 import { norm, tan } from '../model/trig.js';
 import type { Four, LimitRow } from '../model/certificate.js';
-import { choicesOfLoad, loadsUnder } from '../model/loads-under.js';
+import { choicesOfLoad, loadsUnder } from '../model/fitup/loads-under.js';
 import { choicesTouching, narrow, partUnder } from '../model/options.js';
 import type { OptionDomains } from '../model/options.js';
 import { COORDINATES } from '../model/scenario.js';
 import type { Limit, OptionSet, Scenario, Vec3 } from '../model/scenario.js';
-import { frontShare } from '../model/weight.js';
+import { frontShare } from '../model/fitup/weight.js';
 import { bodyOf } from './bodies.js';
 import type { Body } from './bodies.js';
 import type { Range4 } from './box.js';

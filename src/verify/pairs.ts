@@ -4,7 +4,7 @@
 
 import type { CertifiedPair } from '../model/certificate.js';
 import { facingBetween } from '../model/facing.js';
-import { liftBetween } from '../model/lift.js';
+import { liftBetween } from '../model/solids/lift.js';
 import { choicesTouching, narrow, partNames, partUnder, sideOf } from '../model/options.js';
 import type { OptionDomains, PartInPlace } from '../model/options.js';
 import { pairRules } from '../model/precedence.js';

@@ -3,7 +3,7 @@
 import { hypot, norm } from '../model/trig.js';
 import type { CertifiedPair, CertifiedPlace, Four } from '../model/certificate.js';
 import type { Box, OptionSet, Vec3 } from '../model/scenario.js';
-import { turnedAbout as turnedAbout3 } from '../model/skeleton.js';
+import { turnedAbout as turnedAbout3 } from '../model/solids/skeleton.js';
 import { farthest, nearestAmong } from './bodies.js';
 import type { Body } from './bodies.js';
 import { faultOfLimits } from './limit-row.js';

@@ -9,7 +9,7 @@ import { isCompatible } from '../model/options.js';
 import type { OptionDomains } from '../model/options.js';
 import { COORDINATES } from '../model/scenario.js';
 import type { Scenario } from '../model/scenario.js';
-import { hasErrors, worstCase } from '../model/worst.js';
+import { hasErrors, worstCase } from '../model/errors/worst.js';
 import type { Range4 } from './box.js';
 import { Pairs } from './pairs.js';
 import { faultOfPlace } from './place.js';

@@ -1,11 +1,11 @@
 /** Weights, and what the front axle carries, in words. */
 
 import { axleLoadsUnder } from '../geometry/weight.js';
-import { inMassUnit, massUnit } from '../model/mass.js';
+import { inMassUnit, massUnit } from '../model/text/mass.js';
 import type { OptionSet } from '../model/scenario.js';
 import type { Seat } from '../model/stance.js';
-import { decimalLength } from '../model/tape.js';
-import type { Rounding, Units } from '../model/tape.js';
+import { decimalLength } from '../model/text/tape.js';
+import type { Rounding, Units } from '../model/text/tape.js';
 import type { Telling } from './words.js';
 
 /** Whole pounds beside inches, whole kilograms beside millimetres: `1,842 lb`. */

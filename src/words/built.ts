@@ -1,10 +1,10 @@
 /** What was built, in words: readings, how well a place is known, how far it is off. */
 
-import { degrees, tape } from '../model/tape.js';
-import type { Units } from '../model/tape.js';
+import { degrees, tape } from '../model/text/tape.js';
+import type { Units } from '../model/text/tape.js';
 import { STANCE_MOTIONS, stanceFrom, stanceVector } from '../model/stance.js';
 import type { Stance, StanceMotion } from '../model/stance.js';
-import type { MeasuredReading } from '../model/measured.js';
+import type { MeasuredReading } from '../model/fitup/measured.js';
 import { isBroken, isKept } from '../solver/fitup/as-built.js';
 import type { AsBuilt, Unused } from '../solver/fitup/as-built.js';
 import type { BuiltReading } from '../solver/fitup/sureness.js';

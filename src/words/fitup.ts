@@ -1,9 +1,9 @@
 /** The mock-up in words: turns, moves, motions that nothing holds, and small steps of the engine. */
 
 import type { FreeMotion } from '../geometry/adjusters/freedom.js';
-import type { Adjuster } from '../model/mockup.js';
-import { inUnits, tape } from '../model/tape.js';
-import type { Units } from '../model/tape.js';
+import type { Adjuster } from '../model/fitup/mockup.js';
+import { inUnits, tape } from '../model/text/tape.js';
+import type { Units } from '../model/text/tape.js';
 import type { StanceMotion } from '../model/stance.js';
 import { TURN_PARTS } from '../solver/fitup/set-up.js';
 import type { SetUp, StanceStep, TurnedMove } from '../solver/fitup/set-up.js';

@@ -1,6 +1,6 @@
 /** The driveline's joints, and the states of the axle, by name. */
 
-import type { AxleState } from '../model/driveline.js';
+import type { AxleState } from '../model/fitup/driveline.js';
 import type { Limit } from '../model/scenario.js';
 
 export const STATE_WORDS: Readonly<Record<AxleState, string>> = {

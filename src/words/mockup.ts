@@ -1,6 +1,6 @@
 /** Setting the mock-up in words: what stands in the way, how near the engine comes, what goes together. */
 
-import { exactDegrees, tape } from '../model/tape.js';
+import { exactDegrees, tape } from '../model/text/tape.js';
 import { stanceVector } from '../model/stance.js';
 import * as trig from '../model/trig.js';
 import type { Hindrance } from '../solver/fitup/moves.js';

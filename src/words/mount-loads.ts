@@ -1,11 +1,11 @@
 /** What each mount carries: forces only. */
 
 import type { LoadCase, LoadName, LoadStanding } from '../geometry/mounts/load-cases.js';
-import { inForceUnits, inTorqueUnits } from '../model/force.js';
-import { inMassUnit, massUnit } from '../model/mass.js';
-import type { Mounts } from '../model/mounts.js';
+import { inForceUnits, inTorqueUnits } from '../model/text/force.js';
+import { inMassUnit, massUnit } from '../model/text/mass.js';
+import type { Mounts } from '../model/fitup/mounts.js';
 import type { Vec3 } from '../model/scenario.js';
-import type { Units } from '../model/tape.js';
+import type { Units } from '../model/text/tape.js';
 import { name } from './text.js';
 import { number, sides } from './words.js';
 import type { Telling } from './words.js';

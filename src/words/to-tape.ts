@@ -3,7 +3,7 @@
 import { pitchOnFloor } from '../model/rake.js';
 import type { AXES } from '../model/scenario.js';
 import type { Datum, Scenario } from '../model/scenario.js';
-import { tape } from '../model/tape.js';
+import { tape } from '../model/text/tape.js';
 import type { ToTape } from '../solver/fitup/to-tape.js';
 import { readWords } from './built.js';
 import { name } from './text.js';

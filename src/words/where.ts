@@ -1,7 +1,7 @@
 /** Where the engine sits, in words: which way, how far, and from which datum. */
 
-import { setFrom } from '../model/set-from.js';
-import { degrees, exactDegrees, exactTape, tape } from '../model/tape.js';
+import { setFrom } from '../model/errors/set-from.js';
+import { degrees, exactDegrees, exactTape, tape } from '../model/text/tape.js';
 import { pitchOnFloor } from '../model/rake.js';
 import { leanOf } from '../model/stance.js';
 import type { Seat } from '../model/stance.js';

@@ -2,7 +2,7 @@
 
 import { isStructural } from '../model/kinds.js';
 import { partUnder } from '../model/options.js';
-import { exactTape, tape } from '../model/tape.js';
+import { exactTape, tape } from '../model/text/tape.js';
 import type {
   Coordinate,
   Cut,
@@ -13,7 +13,7 @@ import type {
   Trim,
 } from '../model/scenario.js';
 import { COORDINATES } from '../model/scenario.js';
-import type { Wants } from '../model/wants.js';
+import type { Wants } from '../model/asked/wants.js';
 import type { Placement, Reading, Standing } from '../solver/answer.js';
 import { DECISION_SLACK } from '../solver/decision.js';
 import type { RangeEnd, Reason } from '../solver/explaining/blockers.js';

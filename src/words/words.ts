@@ -1,7 +1,7 @@
 /** Margins, rules, moves and work in the words of the trade, never flattering. */
 
-import { tape } from '../model/tape.js';
-import type { Units } from '../model/tape.js';
+import { tape } from '../model/text/tape.js';
+import type { Units } from '../model/text/tape.js';
 import { AXIS_OF, COORDINATES } from '../model/scenario.js';
 import type { Box, Coordinate, Position, Scenario } from '../model/scenario.js';
 import type { Reading, Standing } from '../solver/answer.js';

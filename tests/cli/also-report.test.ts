@@ -1,7 +1,7 @@
 /** Other places as good as the answer, in words and for programs. */
 
 import { describe, expect, it } from 'vitest';
-import { placeJson } from '../../src/cli/json.js';
+import { placeJson } from '../../src/cli/json/answer.js';
 import { alsoSection, elsewhereWords } from '../../src/cli/report/also.js';
 import type { OtherPlaces, PlaceAnswer, Placement } from '../../src/solver/answer.js';
 import { at, fitting, INCH, readings, RULED, scenario, standing, telling } from './sample.js';

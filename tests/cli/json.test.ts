@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { gapsJson, placeJson } from '../../src/cli/json.js';
+import { gapsJson, placeJson } from '../../src/cli/json/answer.js';
 import { part } from '../model/sample-bay.js';
 import {
   at,

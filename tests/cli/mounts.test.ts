@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { ICircleEntity, IDxf, IEntity, ILwpolylineEntity } from 'dxf-parser';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { patternDxf } from '../../src/cli/pattern-dxf.js';
+import { patternDxf } from '../../src/cli/writing/pattern-dxf.js';
 import { patternsOf } from '../../src/geometry/mounts/patterns.js';
 import type { Pattern } from '../../src/geometry/mounts/patterns.js';
 import { mountAt } from '../../src/geometry/mounts/standing.js';

@@ -5,7 +5,7 @@ import { closeSync, existsSync, openSync, readdirSync, readFileSync, statSync } 
 import { resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { CANNOT_WRITE, FAULT } from '../../src/cli/status.js';
-import { overProgress } from '../../src/cli/streams.js';
+import { overProgress } from '../../src/cli/running/streams.js';
 
 const BERTH = resolve('dist/berth.js');
 const DEMO = 'scenarios/orchard-hauler.yaml';

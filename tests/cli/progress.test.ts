@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { Interrupt } from '../../src/cli/interrupt.js';
-import { drive } from '../../src/cli/progress.js';
-import type { Search } from '../../src/cli/progress.js';
+import { Interrupt } from '../../src/cli/running/interrupt.js';
+import { drive } from '../../src/cli/running/progress.js';
+import type { Search } from '../../src/cli/running/progress.js';
 import { PLAIN_LOOK } from '../../src/words/text.js';
 import type { PlaceAnswer, Progress } from '../../src/solver/answer.js';
 import { fitting, INCH, open } from './sample.js';

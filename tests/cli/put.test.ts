@@ -15,8 +15,8 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { isBusy } from '../../src/cli/busy.js';
-import { putFile, putFiles } from '../../src/cli/put.js';
+import { isBusy } from '../../src/cli/running/busy.js';
+import { putFile, putFiles } from '../../src/cli/writing/put.js';
 
 let folder = '';
 const at = (name: string) => join(folder, name);

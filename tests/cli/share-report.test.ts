@@ -1,7 +1,7 @@
 /** Shares at a tie, in a row and for programs. */
 
 import { describe, expect, it } from 'vitest';
-import { gapsJson } from '../../src/cli/json.js';
+import { gapsJson } from '../../src/cli/json/answer.js';
 import { table } from '../../src/cli/report/table.js';
 import { at, reading, RULED, scenario, standing, telling } from './sample.js';
 

@@ -7,12 +7,12 @@ import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { caseOf, optionCases } from '../../src/model/cases.js';
+import { caseOf, optionCases } from '../../src/model/asked/cases.js';
 import { readScenario } from '../../src/model/read.js';
 import { compareCases } from '../../src/solver/explaining/compare.js';
-import { Interrupt } from '../../src/cli/interrupt.js';
+import { Interrupt } from '../../src/cli/running/interrupt.js';
 import { PLAIN_LOOK } from '../../src/words/text.js';
-import { sideBySide, threadsFor } from '../../src/cli/side-by-side.js';
+import { sideBySide, threadsFor } from '../../src/cli/running/side-by-side.js';
 import { toEnd, TOLERANCE } from '../support/solve.js';
 import { world } from './world.js';
 

@@ -1,7 +1,7 @@
 /** Room to set it, in words and for programs. */
 
 import { describe, expect, it } from 'vitest';
-import { placeJson } from '../../src/cli/json.js';
+import { placeJson } from '../../src/cli/json/answer.js';
 import { placeReport } from '../../src/cli/report/answer.js';
 import { slackSection } from '../../src/cli/report/slack.js';
 import type { Coordinate } from '../../src/model/scenario.js';

@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { hasEnded } from '../../src/cli/watch.js';
+import { hasEnded } from '../../src/cli/running/watch.js';
 import { seeded } from '../geometry/random.js';
 import { cases } from '../support/times.js';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { gapsJson, placeJson } from '../../src/cli/json.js';
+import { gapsJson, placeJson } from '../../src/cli/json/answer.js';
 import { FIRST_SCREEN, placeReport } from '../../src/cli/report/answer.js';
 import type { Report } from '../../src/cli/report/answer.js';
 import { gapsReport } from '../../src/cli/report/gaps.js';

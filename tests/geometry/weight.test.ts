@@ -2,7 +2,7 @@
 
 import { expect, test } from 'vitest';
 import { axleLoadsAt, frontLoad, momentsOf } from '../../src/geometry/weight.js';
-import type { Weights } from '../../src/model/weight.js';
+import type { Weights } from '../../src/model/fitup/weight.js';
 import type { Stance } from '../../src/model/stance.js';
 import { between, seeded } from './random.js';
 

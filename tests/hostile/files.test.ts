@@ -3,8 +3,8 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { MAX_FILE_BYTES } from '../../src/model/document.js';
-import { nearestName } from '../../src/model/nearest.js';
+import { MAX_FILE_BYTES } from '../../src/model/text/document.js';
+import { nearestName } from '../../src/model/text/nearest.js';
 import { ORCHARD } from '../model/orchard.js';
 import { berth } from '../cli/world.js';
 import { expectCleanPrototypes, expectPlainText } from './harmless.js';

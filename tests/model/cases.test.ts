@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { asItStands, caseOf, caseProblems, optionCases } from '../../src/model/cases.js';
+import { asItStands, caseOf, caseProblems, optionCases } from '../../src/model/asked/cases.js';
 import { readScenario } from '../../src/model/read.js';
-import { parseWants } from '../../src/model/wants.js';
+import { parseWants } from '../../src/model/asked/wants.js';
 import { bay, option } from './sample-bay.js';
 import { ORCHARD } from './orchard.js';
 

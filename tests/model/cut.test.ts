@@ -3,8 +3,8 @@
 import type { Manifold } from 'manifold-3d';
 import { afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { axisRotation } from '../../src/geometry/rotation.js';
-import { cutPart, takenOff } from '../../src/model/cut.js';
-import { partExtents } from '../../src/model/extents.js';
+import { cutPart, takenOff } from '../../src/model/solids/cut.js';
+import { partExtents } from '../../src/model/solids/extents.js';
 import { AXES } from '../../src/model/scenario.js';
 import type {
   Axis,

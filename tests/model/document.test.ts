@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { MAX_FILE_BYTES, readDocument } from '../../src/model/document.js';
-import { jsonFault } from '../../src/model/json-fault.js';
+import { MAX_FILE_BYTES, readDocument } from '../../src/model/text/document.js';
+import { jsonFault } from '../../src/model/text/json-fault.js';
 
 describe('what YAML leaves as text', () => {
   it.each(['3/8', '3 3/4', '-3 5/8', '19-1/4"', "2'", '4:30', '2024-01-01', 'yes', 'no', '1_000'])(

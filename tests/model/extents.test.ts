@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { enginePathExtents, partExtents, reachOf, solidExtents } from '../../src/model/extents.js';
+import {
+  enginePathExtents,
+  partExtents,
+  reachOf,
+  solidExtents,
+} from '../../src/model/solids/extents.js';
 import { facingBetween } from '../../src/model/facing.js';
 import { readScenario } from '../../src/model/read.js';
 import type { Box, Part, Scenario, Solid, Tilt, Vec3 } from '../../src/model/scenario.js';

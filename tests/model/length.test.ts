@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { all, create } from 'mathjs';
 import { describe, expect, it } from 'vitest';
-import { MAX_LENGTH_MM, parseAngle, parseLength } from '../../src/model/length.js';
+import { MAX_LENGTH_MM, parseAngle, parseLength } from '../../src/model/text/length.js';
 
 const mm = (text: string | number, unit: 'in' | 'mm' = 'in') => {
   const length = parseLength(text, unit);

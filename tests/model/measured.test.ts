@@ -1,7 +1,7 @@
 /** A file of readings, and everything that can be wrong with it. */
 
 import { describe, expect, it } from 'vitest';
-import { readMeasured } from '../../src/model/read-measured.js';
+import { readMeasured } from '../../src/model/fitup/read-measured.js';
 import { readScenario } from '../../src/model/read.js';
 
 const { scenario } = readScenario(

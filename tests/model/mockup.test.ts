@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { readScenario } from '../../src/model/read.js';
-import { parseThread } from '../../src/model/threads.js';
+import { parseThread } from '../../src/model/fitup/threads.js';
 
 const FILE = `berth: 1
 units: in

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { isRoundAbout, radiusAbout } from '../../src/model/about-axis.js';
+import { isRoundAbout, radiusAbout } from '../../src/model/solids/about-axis.js';
 import { readScenario } from '../../src/model/read.js';
 import type { Scenario, Solid, Turn, Vec3 } from '../../src/model/scenario.js';
 import { scenarioSchema } from '../../src/model/schema.js';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { nearestName } from '../../src/model/nearest.js';
-import { domainsByName, optionSetByName } from '../../src/model/options-by-name.js';
+import { nearestName } from '../../src/model/text/nearest.js';
+import { domainsByName, optionSetByName } from '../../src/model/asked/options-by-name.js';
 import {
   allDomains,
   choicesTouching,

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { parsePins, pinProblems } from '../../src/model/pins.js';
+import { parsePins, pinProblems } from '../../src/model/asked/pins.js';
 
 const NONE = { engine: [], chassis: [] };
 

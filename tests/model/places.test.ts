@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readScenario } from '../../src/model/read.js';
 import type { Scenario } from '../../src/model/scenario.js';
-import { tapeWordsIn } from '../../src/model/places.js';
+import { tapeWordsIn } from '../../src/model/text/places.js';
 
 type Axis = 'x' | 'y' | 'z';
 const AXES = ['x', 'y', 'z'] as const;

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { readScenario } from '../../src/model/read.js';
-import type { Problem } from '../../src/model/problem.js';
+import type { Problem } from '../../src/model/text/problem.js';
 import { ORCHARD } from './orchard.js';
 
 /** Every change that a slip of the hand makes, and some that none does. */

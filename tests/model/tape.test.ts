@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { parseAngle, parseLength } from '../../src/model/length.js';
+import { parseAngle, parseLength } from '../../src/model/text/length.js';
 import {
   decimalLength,
   degrees,
@@ -9,8 +9,8 @@ import {
   exactTape,
   inUnits,
   tape,
-} from '../../src/model/tape.js';
-import type { Rounding, Units } from '../../src/model/tape.js';
+} from '../../src/model/text/tape.js';
+import type { Rounding, Units } from '../../src/model/text/tape.js';
 
 const INCH = 25.4;
 

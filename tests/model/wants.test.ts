@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { parseWants } from '../../src/model/wants.js';
+import { parseWants } from '../../src/model/asked/wants.js';
 import { readScenario } from '../../src/model/read.js';
 
 const { scenario } = readScenario(

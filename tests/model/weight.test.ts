@@ -1,9 +1,9 @@
 /** What a file says of weights, and everything that can be wrong with it. */
 
 import { describe, expect, it } from 'vitest';
-import { parseMass } from '../../src/model/mass.js';
+import { parseMass } from '../../src/model/text/mass.js';
 import { readScenario } from '../../src/model/read.js';
-import { frontShare } from '../../src/model/weight.js';
+import { frontShare } from '../../src/model/fitup/weight.js';
 
 const FILE = `berth: 1
 units: in

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { readScenario } from '../../src/model/read.js';
-import { withCase } from '../../src/model/with-case.js';
+import { withCase } from '../../src/model/text/with-case.js';
 import { ORCHARD } from './orchard.js';
 
 const WANTS = 'offset=0; setback>=1';

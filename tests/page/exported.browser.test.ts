@@ -11,7 +11,7 @@ import { mountAt } from '../../src/geometry/mounts/standing.js';
 import { loadCells } from '../../src/words/mount-loads.js';
 import { allDomains } from '../../src/model/options.js';
 import { readScenario } from '../../src/model/read.js';
-import { tape } from '../../src/model/tape.js';
+import { tape } from '../../src/model/text/tape.js';
 import { stanceOf } from '../../src/model/stance.js';
 import { fromAddress } from '../../src/page/address.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';

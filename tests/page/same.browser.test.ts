@@ -7,7 +7,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { placeJson } from '../../src/cli/json.js';
+import { placeJson } from '../../src/cli/json/answer.js';
 import { builtPage } from '../../src/cli/explore/page.js';
 import { notDrawn } from '../../src/model/notdrawn.js';
 import { allDomains } from '../../src/model/options.js';

@@ -2,7 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { asItStands, caseOf, optionCases } from '../../src/model/cases.js';
+import { asItStands, caseOf, optionCases } from '../../src/model/asked/cases.js';
 import { readScenario } from '../../src/model/read.js';
 import { compareCases } from '../../src/solver/explaining/compare.js';
 import { seeded } from '../geometry/random.js';

@@ -7,7 +7,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readScenario } from '../../src/model/read.js';
 import type { Position, Scenario } from '../../src/model/scenario.js';
-import { worstCase } from '../../src/model/worst.js';
+import { worstCase } from '../../src/model/errors/worst.js';
 import { measureAgain } from '../../src/solver/measuring/again.js';
 import type { PlaceAnswer } from '../../src/solver/answer.js';
 import { bothWays, guaranteedAt, heldTo } from '../../src/solver/measuring/guaranteed.js';

@@ -6,7 +6,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { readScenario } from '../../src/model/read.js';
-import type { Wants } from '../../src/model/wants.js';
+import type { Wants } from '../../src/model/asked/wants.js';
 import { why } from '../../src/solver/explaining/why.js';
 import type { WhyAnswer } from '../../src/solver/explaining/why.js';
 import { solve, TOLERANCE } from '../support/solve.js';

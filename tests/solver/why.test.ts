@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { OptionSet, PositionRanges, Scenario } from '../../src/model/scenario.js';
 import { allDomains, optionSets } from '../../src/model/options.js';
 import { trimWork, withTrims } from '../../src/model/trims.js';
-import type { Wants } from '../../src/model/wants.js';
+import type { Wants } from '../../src/model/asked/wants.js';
 import { only } from '../../src/solver/answering/searches.js';
 import { gridOf } from '../../src/solver/answering/setting.js';
 import type { Reading } from '../../src/solver/answer.js';

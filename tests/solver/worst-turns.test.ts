@@ -5,8 +5,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Position } from '../../src/model/scenario.js';
-import { restingOn } from '../../src/model/resting.js';
-import { worstCase } from '../../src/model/worst.js';
+import { restingOn } from '../../src/model/errors/resting.js';
+import { worstCase } from '../../src/model/errors/worst.js';
 import { margins, read, setIn, truly, written } from '../support/taped.js';
 import type { Write } from '../support/taped.js';
 

@@ -5,7 +5,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { takenAgain, worstCase } from '../../src/model/worst.js';
+import { takenAgain, worstCase } from '../../src/model/errors/worst.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { at, margins, read, setIn, truly, written } from '../support/taped.js';
 import type { Write } from '../support/taped.js';

@@ -1,8 +1,8 @@
 /** A bay whose engine hangs on six links, what is taped on it, and stances about level with noise. */
 
 import fc from 'fast-check';
-import type { MeasuredReading } from '../../src/model/measured.js';
-import { readMeasured } from '../../src/model/read-measured.js';
+import type { MeasuredReading } from '../../src/model/fitup/measured.js';
+import { readMeasured } from '../../src/model/fitup/read-measured.js';
 import { readScenario } from '../../src/model/read.js';
 import type { Scenario } from '../../src/model/scenario.js';
 import { stanceFrom } from '../../src/model/stance.js';

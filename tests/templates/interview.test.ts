@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { answersText, readAnswers } from '../../src/templates/answers.js';
 import { CAUTION, formText } from '../../src/templates/form.js';
 import { nextQuestion, take } from '../../src/templates/interview.js';
-import { printedPolicy } from '../../src/cli/policy.js';
+import { printedPolicy } from '../../src/cli/writing/policy.js';
 import { formPage } from '../../src/templates/page.js';
 import { QUESTIONS } from '../../src/templates/questions.js';
 import type { QuestionKey } from '../../src/templates/questions.js';

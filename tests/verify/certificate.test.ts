@@ -9,7 +9,7 @@ import type { Certificate, CertifiedRow, Tree } from '../../src/model/certificat
 import { readScenario } from '../../src/model/read.js';
 import { certificateFrom } from '../../src/model/schema/certificate.js';
 import type { Scenario } from '../../src/model/scenario.js';
-import { worstCase } from '../../src/model/worst.js';
+import { worstCase } from '../../src/model/errors/worst.js';
 import type { PlaceRequest } from '../../src/solver/asked.js';
 import { certify } from '../../src/solver/certifying/certify.js';
 import { verify } from '../../src/verify/verify.js';

@@ -1,22 +1,22 @@
 /** `berth asbuilt`: where a taped engine really sits, and whether to go on. */
 
-import { readMeasured } from '../../model/read-measured.js';
+import { readMeasured } from '../../model/fitup/read-measured.js';
 import { stanceOf } from '../../model/stance.js';
 import { asBuilt } from '../../solver/fitup/as-built.js';
 import type { AsBuiltVerdict } from '../../solver/fitup/as-built.js';
-import { asBuiltJson } from '../asbuilt-json.js';
-import { optionNames } from '../asked.js';
-import type { Interrupt } from '../interrupt.js';
+import { asBuiltJson } from '../json/asbuilt.js';
+import { optionNames } from '../asking/asked.js';
+import type { Interrupt } from '../running/interrupt.js';
 import { readInput } from '../io.js';
 import type { Io } from '../io.js';
-import { opened, tellPrograms } from '../opened.js';
-import type { CommonOptions } from '../opened.js';
+import { opened, tellPrograms } from '../asking/opened.js';
+import type { CommonOptions } from '../asking/opened.js';
 import { mistake, problemLine, UserError } from '../problems.js';
 import { asBuiltReport } from '../report/asbuilt.js';
 import { print } from '../report/lines.js';
 import { STATUS } from '../status.js';
-import { placeDoubt, whereAsked } from '../where-asked.js';
-import type { WhereOptions } from '../where-asked.js';
+import { placeDoubt, whereAsked } from '../asking/where-asked.js';
+import type { WhereOptions } from '../asking/where-asked.js';
 
 /** As commander gives them: all text. */
 export interface AsBuiltOptions extends CommonOptions, WhereOptions {

@@ -1,17 +1,17 @@
 /** `berth blockers`: why a wish cannot be had, and what would make it possible. */
 
 import { why } from '../../solver/explaining/why.js';
-import { wantsAsked } from '../asked.js';
-import type { Interrupt } from '../interrupt.js';
+import { wantsAsked } from '../asking/asked.js';
+import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
-import { opened, tellPrograms } from '../opened.js';
-import type { CommonOptions } from '../opened.js';
-import { drive } from '../progress.js';
+import { opened, tellPrograms } from '../asking/opened.js';
+import type { CommonOptions } from '../asking/opened.js';
+import { drive } from '../running/progress.js';
 import { blockersReport } from '../report/blockers.js';
 import { print } from '../report/lines.js';
 import { STATUS } from '../status.js';
-import { DEFAULT_TOLERANCE } from '../tolerance.js';
-import { whyJson } from '../why-json.js';
+import { DEFAULT_TOLERANCE } from '../asking/tolerance.js';
+import { whyJson } from '../json/why.js';
 
 /** As commander gives them: all text. */
 export interface BlockersOptions extends CommonOptions {

@@ -3,7 +3,7 @@
 import { notDrawn } from '../../model/notdrawn.js';
 import { partNames } from '../../model/options.js';
 import { variantsOf } from '../../model/part-history.js';
-import type { Problem } from '../../model/problem.js';
+import type { Problem } from '../../model/text/problem.js';
 import { readScenario } from '../../model/read.js';
 import type { Scenario } from '../../model/scenario.js';
 import { readInput } from '../io.js';

@@ -1,30 +1,30 @@
 /** `berth compare`: cases side by side, or every option by itself. */
 
-import type { Case } from '../../model/cases.js';
+import type { Case } from '../../model/asked/cases.js';
 import type { Scenario } from '../../model/scenario.js';
 import { withCutSteps } from '../../model/trims.js';
-import type { Units } from '../../model/tape.js';
+import type { Units } from '../../model/text/tape.js';
 import { allDomains } from '../../model/options.js';
 import { compareCases } from '../../solver/explaining/compare.js';
 import type { Comparison } from '../../solver/explaining/compare.js';
 import { frontier } from '../../solver/explaining/frontier.js';
-import { casesAsked } from '../asked.js';
-import { comparisonJson } from '../cases-json.js';
-import type { Interrupt } from '../interrupt.js';
+import { casesAsked } from '../asking/asked.js';
+import { comparisonJson } from '../json/cases.js';
+import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
-import { opened, tellPrograms } from '../opened.js';
-import type { CommonOptions } from '../opened.js';
+import { opened, tellPrograms } from '../asking/opened.js';
+import type { CommonOptions } from '../asking/opened.js';
 import { mistake } from '../problems.js';
-import { drive } from '../progress.js';
-import type { Showing } from '../progress.js';
+import { drive } from '../running/progress.js';
+import type { Showing } from '../running/progress.js';
 import { casesVerdict } from '../report/case-words.js';
 import { casesReport } from '../report/cases.js';
 import { frontierReport, frontierVerdict } from '../report/frontier.js';
 import { print } from '../report/lines.js';
-import { sideBySide, threadsFor } from '../side-by-side.js';
-import { frontierJson } from '../slide-json.js';
+import { sideBySide, threadsFor } from '../running/side-by-side.js';
+import { frontierJson } from '../json/slide.js';
 import { STATUS } from '../status.js';
-import { DEFAULT_TOLERANCE } from '../tolerance.js';
+import { DEFAULT_TOLERANCE } from '../asking/tolerance.js';
 
 /** As commander gives them: all text. */
 export interface CompareOptions extends CommonOptions {

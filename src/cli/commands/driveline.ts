@@ -1,17 +1,17 @@
 /** `berth driveline`: joint angles, shaft length, speed and ripple with the engine at its place. */
 
 import { isKept } from '../../geometry/driveline/checks.js';
-import { optionNames } from '../asked.js';
-import { drivelineAnswer, drivelineJson } from '../driveline-json.js';
-import type { Interrupt } from '../interrupt.js';
+import { optionNames } from '../asking/asked.js';
+import { drivelineAnswer, drivelineJson } from '../json/driveline.js';
+import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
-import { opened, sectionAsked, tellPrograms } from '../opened.js';
-import type { CommonOptions } from '../opened.js';
+import { opened, sectionAsked, tellPrograms } from '../asking/opened.js';
+import type { CommonOptions } from '../asking/opened.js';
 import { drivelineReport } from '../report/driveline.js';
 import { print } from '../report/lines.js';
 import { STATUS } from '../status.js';
-import { whereAsked } from '../where-asked.js';
-import type { WhereOptions } from '../where-asked.js';
+import { whereAsked } from '../asking/where-asked.js';
+import type { WhereOptions } from '../asking/where-asked.js';
 
 /** As commander gives them: all text. */
 export type DrivelineOptions = CommonOptions & WhereOptions;

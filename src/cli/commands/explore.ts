@@ -8,7 +8,7 @@ import { readInput } from '../io.js';
 import type { Io } from '../io.js';
 import { lookFor } from '../look.js';
 import { mistake, problemLine, UserError } from '../problems.js';
-import { isThere, putFile } from '../put.js';
+import { isThere, putFile } from '../writing/put.js';
 import { clean } from '../../words/text.js';
 
 /** As commander gives them: all text. */
@@ -79,7 +79,7 @@ async function exported(
 ): Promise<number> {
   if (options.port !== undefined) throw mistake('--port is for the served page, not for --export');
   const look = lookFor(io, options.plain === true);
-  const { loadScenario } = await import('../load.js');
+  const { loadScenario } = await import('../asking/load.js');
   const { text, warnings } = await loadScenario(file, io);
   await refuseOthers(target);
   const name = file === '-' ? 'standard input' : basename(file);

@@ -6,15 +6,15 @@ import { guaranteedAt } from '../../solver/measuring/guaranteed.js';
 import { hoistTo } from '../../solver/measuring/hoist.js';
 import { measureAt } from '../../solver/measuring/measure.js';
 import { unruledAt } from '../../solver/measuring/unruled.js';
-import { optionNames, optionSetAsked, positionAsked, unitsAsked } from '../asked.js';
+import { optionNames, optionSetAsked, positionAsked, unitsAsked } from '../asking/asked.js';
 import type { Io } from '../io.js';
-import { gapsJson } from '../json.js';
-import { loadScenario } from '../load.js';
+import { gapsJson } from '../json/answer.js';
+import { loadScenario } from '../asking/load.js';
 import { lookFor } from '../look.js';
 import { problemLine } from '../problems.js';
 import { gapsReport } from '../report/gaps.js';
 import { print } from '../report/lines.js';
-import { jsonText } from '../told.js';
+import { jsonText } from '../writing/told.js';
 import { STATUS } from '../status.js';
 
 /** As commander gives them: all text. */

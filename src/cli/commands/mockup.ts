@@ -2,19 +2,19 @@
 
 import { stanceOf } from '../../model/stance.js';
 import { setUp } from '../../solver/fitup/set-up.js';
-import { optionNames } from '../asked.js';
-import type { Interrupt } from '../interrupt.js';
+import { optionNames } from '../asking/asked.js';
+import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
-import { mockupJson } from '../mockup-json.js';
-import { opened, sectionAsked, tellPrograms } from '../opened.js';
-import type { CommonOptions } from '../opened.js';
+import { mockupJson } from '../json/mockup.js';
+import { opened, sectionAsked, tellPrograms } from '../asking/opened.js';
+import type { CommonOptions } from '../asking/opened.js';
 import { print } from '../report/lines.js';
 import { mockupReport } from '../report/mockup.js';
 import { mockupVerdict } from '../../words/mockup.js';
 import type { MockupVerdict } from '../../words/mockup.js';
 import { STATUS } from '../status.js';
-import { whereAsked } from '../where-asked.js';
-import type { WhereOptions } from '../where-asked.js';
+import { whereAsked } from '../asking/where-asked.js';
+import type { WhereOptions } from '../asking/where-asked.js';
 
 /** As commander gives them: all text. */
 export type MockupOptions = CommonOptions & WhereOptions;

@@ -4,21 +4,21 @@ import { join } from 'node:path';
 import { PATTERN_MARK, patternDrawing } from '../../drawings/pattern.js';
 import { patternsOf } from '../../geometry/mounts/patterns.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
-import type { Units } from '../../model/tape.js';
-import { optionNames } from '../asked.js';
-import type { Interrupt } from '../interrupt.js';
+import type { Units } from '../../model/text/tape.js';
+import { optionNames } from '../asking/asked.js';
+import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
-import { isMade, mountsAnswer, mountsJson } from '../mounts-json.js';
-import { opened, sectionAsked, tellPrograms } from '../opened.js';
-import type { CommonOptions } from '../opened.js';
-import { DXF_MARK, patternDxf } from '../pattern-dxf.js';
-import { makeFolder, putFiles, refuseOther } from '../put.js';
+import { isMade, mountsAnswer, mountsJson } from '../json/mounts.js';
+import { opened, sectionAsked, tellPrograms } from '../asking/opened.js';
+import type { CommonOptions } from '../asking/opened.js';
+import { DXF_MARK, patternDxf } from '../writing/pattern-dxf.js';
+import { makeFolder, putFiles, refuseOther } from '../writing/put.js';
 import { mountsReport } from '../report/mounts.js';
 import { print } from '../report/lines.js';
-import { writtenText } from '../told.js';
+import { writtenText } from '../writing/told.js';
 import { STATUS } from '../status.js';
-import { whereAsked } from '../where-asked.js';
-import type { WhereOptions } from '../where-asked.js';
+import { whereAsked } from '../asking/where-asked.js';
+import type { WhereOptions } from '../asking/where-asked.js';
 
 /** As commander gives them: all text. */
 export interface MountsOptions extends CommonOptions, WhereOptions {

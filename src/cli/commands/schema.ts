@@ -2,7 +2,7 @@
 
 import { jsonSchema } from '../../model/schema.js';
 import type { Io } from '../io.js';
-import { jsonText } from '../told.js';
+import { jsonText } from '../writing/told.js';
 
 /** Prints the schema; returns the exit status. */
 export function runSchema(io: Io): number {

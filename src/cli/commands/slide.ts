@@ -1,19 +1,19 @@
 /** `berth slide`: how the best margin changes as one coordinate moves. */
 
 import { slide } from '../../solver/explaining/slide.js';
-import { coordinateAsked, domainsAsked, optionNames } from '../asked.js';
-import { stepsAsked, stretchAsked } from '../asked.js';
-import type { Interrupt } from '../interrupt.js';
+import { coordinateAsked, domainsAsked, optionNames } from '../asking/asked.js';
+import { stepsAsked, stretchAsked } from '../asking/asked.js';
+import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
-import { opened, tellPrograms } from '../opened.js';
-import type { CommonOptions } from '../opened.js';
+import { opened, tellPrograms } from '../asking/opened.js';
+import type { CommonOptions } from '../asking/opened.js';
 import { mistake } from '../problems.js';
-import { drive } from '../progress.js';
+import { drive } from '../running/progress.js';
 import { print } from '../report/lines.js';
 import { slideReport, slideVerdict } from '../report/slide.js';
-import { slideCsv, slideJson } from '../slide-json.js';
+import { slideCsv, slideJson } from '../json/slide.js';
 import { STATUS } from '../status.js';
-import { DEFAULT_TOLERANCE } from '../tolerance.js';
+import { DEFAULT_TOLERANCE } from '../asking/tolerance.js';
 
 /** As commander gives them: all text. */
 export interface SlideOptions extends CommonOptions {

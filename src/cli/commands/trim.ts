@@ -2,18 +2,18 @@
 
 import { trimming } from '../../solver/explaining/trimming.js';
 import type { TrimAnswer } from '../../solver/explaining/trimming.js';
-import { lengthAsked, wantsAsked } from '../asked.js';
-import type { Interrupt } from '../interrupt.js';
+import { lengthAsked, wantsAsked } from '../asking/asked.js';
+import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
-import { opened, tellPrograms } from '../opened.js';
-import type { CommonOptions } from '../opened.js';
+import { opened, tellPrograms } from '../asking/opened.js';
+import type { CommonOptions } from '../asking/opened.js';
 import { mistake } from '../problems.js';
-import { drive } from '../progress.js';
+import { drive } from '../running/progress.js';
 import { print } from '../report/lines.js';
 import { trimReport } from '../report/trim.js';
 import { STATUS } from '../status.js';
-import { DEFAULT_TOLERANCE } from '../tolerance.js';
-import { trimJson } from '../why-json.js';
+import { DEFAULT_TOLERANCE } from '../asking/tolerance.js';
+import { trimJson } from '../json/why.js';
 
 /** As commander gives them: all text. */
 export interface TrimOptions extends CommonOptions {

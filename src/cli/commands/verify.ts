@@ -1,16 +1,16 @@
 /** `berth verify`: whether a certificate proves what it claims of a scenario. */
 
 import { verify } from '../../verify/verify.js';
-import { unitsAsked } from '../asked.js';
+import { unitsAsked } from '../asking/asked.js';
 import type { Io } from '../io.js';
-import { loadScenario } from '../load.js';
+import { loadScenario } from '../asking/load.js';
 import { lookFor } from '../look.js';
 import { problemLine } from '../problems.js';
 import { print } from '../report/lines.js';
 import { verifyJson, verifyReport } from '../report/verify.js';
 import type { VerifyAnswer } from '../report/verify.js';
-import { digestOf, readCertificate } from '../sealed.js';
-import { jsonText } from '../told.js';
+import { digestOf, readCertificate } from '../writing/sealed.js';
+import { jsonText } from '../writing/told.js';
 import { STATUS } from '../status.js';
 
 /** As commander gives them: all text. */

@@ -2,15 +2,15 @@
 
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
-import { caseProblems } from '../../model/cases.js';
-import type { Problem } from '../../model/problem.js';
+import { caseProblems } from '../../model/asked/cases.js';
+import type { Problem } from '../../model/text/problem.js';
 import { readScenario } from '../../model/read.js';
-import { parseWants } from '../../model/wants.js';
-import { withCase } from '../../model/with-case.js';
+import { parseWants } from '../../model/asked/wants.js';
+import { withCase } from '../../model/text/with-case.js';
 import { readInput } from '../io.js';
 import type { Io } from '../io.js';
 import { UserError } from '../problems.js';
-import { putFile } from '../put.js';
+import { putFile } from '../writing/put.js';
 import type { Refusal } from './gate.js';
 
 /** What the page sends: a case by name, its wishes as a command line takes them. */

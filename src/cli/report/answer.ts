@@ -2,8 +2,8 @@
 
 import type { Kind } from '../../model/kinds.js';
 import { guessedParts } from '../../model/options.js';
-import { DUST, inUnits, tape } from '../../model/tape.js';
-import type { Units } from '../../model/tape.js';
+import { DUST, inUnits, tape } from '../../model/text/tape.js';
+import type { Units } from '../../model/text/tape.js';
 import * as trig from '../../model/trig.js';
 import type { Again } from '../../solver/measuring/again.js';
 import type { PlaceAnswer, Placement } from '../../solver/answer.js';

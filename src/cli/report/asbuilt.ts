@@ -1,6 +1,6 @@
 /** The report of `berth asbuilt`: go on or set it again, where the engine really sits, what is left there. */
 
-import { tape } from '../../model/tape.js';
+import { tape } from '../../model/text/tape.js';
 import type { AsBuilt } from '../../solver/fitup/as-built.js';
 import type { BuiltLimit, BuiltReading } from '../../solver/fitup/sureness.js';
 import {

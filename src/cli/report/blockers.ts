@@ -1,6 +1,6 @@
 /** The report of `berth blockers`: can it be had, what is in the way, and what would remedy it. */
 
-import type { Wants } from '../../model/wants.js';
+import type { Wants } from '../../model/asked/wants.js';
 import type { Effort, Stopped } from '../../solver/answer.js';
 import type { WhyAnswer } from '../../solver/explaining/why.js';
 import { clean } from '../../words/text.js';

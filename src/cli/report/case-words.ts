@@ -1,8 +1,8 @@
 /** What the rows of cases, trades and slides share: margins, gains, what binds, places in few words. */
 
-import { setFrom } from '../../model/set-from.js';
-import { exactTape, tape } from '../../model/tape.js';
-import type { Units } from '../../model/tape.js';
+import { setFrom } from '../../model/errors/set-from.js';
+import { exactTape, tape } from '../../model/text/tape.js';
+import type { Units } from '../../model/text/tape.js';
 import { AXIS_OF, COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, OptionRef, Position } from '../../model/scenario.js';
 import type { Placement, Reading, Standing } from '../../solver/answer.js';

@@ -1,7 +1,7 @@
 /** The first line of a comparison: which case gains most, or why that is not known. */
 
-import { inUnits, tape } from '../../model/tape.js';
-import type { Units } from '../../model/tape.js';
+import { inUnits, tape } from '../../model/text/tape.js';
+import type { Units } from '../../model/text/tape.js';
 import type { CaseAnswer, Comparison } from '../../solver/explaining/compare.js';
 import { casesVerdict, isOpen, marginOf, ranked } from './case-words.js';
 import type { Line } from './lines.js';

@@ -1,6 +1,6 @@
 /** Cases side by side as a person in a garage reads them: which gains most, then a row each. */
 
-import { tape } from '../../model/tape.js';
+import { tape } from '../../model/text/tape.js';
 import type { OptionRef } from '../../model/scenario.js';
 import { shownOf } from '../../solver/explaining/compare.js';
 import type { CaseAnswer, Comparison } from '../../solver/explaining/compare.js';

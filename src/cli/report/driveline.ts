@@ -2,9 +2,9 @@
 
 import { isKept } from '../../geometry/driveline/checks.js';
 import type { JointAngle } from '../../geometry/driveline/joint.js';
-import { tape } from '../../model/tape.js';
-import type { DrivelineAnswer } from '../driveline-json.js';
-import { placeDoubt } from '../where-asked.js';
+import { tape } from '../../model/text/tape.js';
+import type { DrivelineAnswer } from '../json/driveline.js';
+import { placeDoubt } from '../asking/where-asked.js';
 import { paragraph } from './lines.js';
 import type { Line } from './lines.js';
 import { list } from './lines.js';

@@ -1,6 +1,6 @@
 /** The first line: the answer. */
 
-import { tape } from '../../model/tape.js';
+import { tape } from '../../model/text/tape.js';
 import type { PlaceAnswer } from '../../solver/answer.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
 import type { Line } from './lines.js';

@@ -1,6 +1,6 @@
 /** Whether the engine goes in along the hoist path, and where it is caught. */
 
-import { inUnits, tapeSize } from '../../model/tape.js';
+import { inUnits, tapeSize } from '../../model/text/tape.js';
 import { leanOf, leans, stanceOf } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';
 import type { Hoist } from '../../solver/measuring/hoist.js';

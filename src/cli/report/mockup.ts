@@ -1,8 +1,8 @@
 /** The report of `berth mockup`: what to turn, by how much, in which order, and what a little more does. */
 
 import { COORDINATES } from '../../model/scenario.js';
-import type { Where } from '../where-asked.js';
-import { placeDoubt } from '../where-asked.js';
+import type { Where } from '../asking/where-asked.js';
+import { placeDoubt } from '../asking/where-asked.js';
 import {
   adjusterName,
   adjusterTape,

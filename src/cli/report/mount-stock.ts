@@ -3,9 +3,9 @@
 import { stockOf } from '../../geometry/mounts/stock.js';
 import type { StockPiece } from '../../geometry/mounts/stock.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
-import { inMassUnit, massUnit } from '../../model/mass.js';
-import { degrees, exactTape, tape } from '../../model/tape.js';
-import type { Units } from '../../model/tape.js';
+import { inMassUnit, massUnit } from '../../model/text/mass.js';
+import { degrees, exactTape, tape } from '../../model/text/tape.js';
+import type { Units } from '../../model/text/tape.js';
 import { name } from '../../words/text.js';
 import { unit } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';

@@ -1,6 +1,6 @@
 /** The report of `berth mounts`: is all open, what to make, what each mount carries. */
 
-import { degrees, tape } from '../../model/tape.js';
+import { degrees, tape } from '../../model/text/tape.js';
 import { lengthOf, minus } from '../../model/vector.js';
 import * as trig from '../../model/trig.js';
 import type { MountGap } from '../../solver/fitup/mount-gaps.js';
@@ -18,9 +18,9 @@ import { name } from '../../words/text.js';
 import { whereWords } from '../../words/where.js';
 import { isInsideTapeError, spare, unit } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
-import { isClear, leansOf } from '../mounts-json.js';
-import type { MountsAnswer } from '../mounts-json.js';
-import { placeDoubt } from '../where-asked.js';
+import { isClear, leansOf } from '../json/mounts.js';
+import type { MountsAnswer } from '../json/mounts.js';
+import { placeDoubt } from '../asking/where-asked.js';
 import { columnLines } from './columns.js';
 import { list, paragraph } from './lines.js';
 import type { Line } from './lines.js';

@@ -1,6 +1,6 @@
 /** Room to set it, as a builder says it: how far the engine may be off its setting and still fit. */
 
-import { degrees, tape } from '../../model/tape.js';
+import { degrees, tape } from '../../model/text/tape.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, Scenario } from '../../model/scenario.js';
 import type { Slack, SlackSide } from '../../solver/answer.js';

@@ -1,7 +1,7 @@
 /** Rules as rows: what a tape reads, what use leaves, what is needed, and what that leaves over. */
 
-import { DUST, inUnits, neededStyle, tape, tapeSize } from '../../model/tape.js';
-import type { TapeStyle, Units } from '../../model/tape.js';
+import { DUST, inUnits, neededStyle, tape, tapeSize } from '../../model/text/tape.js';
+import type { TapeStyle, Units } from '../../model/text/tape.js';
 import type { Reading } from '../../solver/answer.js';
 import type { Line } from './lines.js';
 import { columns, fit, pad } from '../../words/text.js';

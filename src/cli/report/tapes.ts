@@ -1,10 +1,10 @@
 /** The position restated as what a tape reads between the file's engine datums and chassis datums. */
 
 import { pitchOnFloor } from '../../model/rake.js';
-import { setFrom } from '../../model/set-from.js';
+import { setFrom } from '../../model/errors/set-from.js';
 import { carried, leans, stanceOf } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';
-import { tape } from '../../model/tape.js';
+import { tape } from '../../model/text/tape.js';
 import type { Datum } from '../../model/scenario.js';
 import { name } from '../../words/text.js';
 import { axisWords, EVEN, pitchWords } from '../../words/where.js';

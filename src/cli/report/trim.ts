@@ -1,9 +1,9 @@
 /** The report of `berth trim`: the cheapest cuts, and for every face what each depth gains. */
 
-import { tape } from '../../model/tape.js';
+import { tape } from '../../model/text/tape.js';
 import type { Trim } from '../../model/scenario.js';
 import type { Reading } from '../../solver/answer.js';
-import type { Wants } from '../../model/wants.js';
+import type { Wants } from '../../model/asked/wants.js';
 import type { CurvePoint, TrimAnswer, TrimCurve } from '../../solver/explaining/trimming.js';
 import { CAUTION, FIRST_SCREEN } from './answer.js';
 import { beforeCutting, depthWords, remedyWords, wantedWords, wayWords } from '../../words/why.js';

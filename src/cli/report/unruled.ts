@@ -1,6 +1,6 @@
 /** What no rule looks at, said beside the verdict: a search is blind to it. */
 
-import { tape } from '../../model/tape.js';
+import { tape } from '../../model/text/tape.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
 import { list } from './lines.js';
 import type { Line } from './lines.js';

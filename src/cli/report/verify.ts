@@ -2,8 +2,8 @@
 
 import type { Claim } from '../../model/certificate.js';
 import type { NotProved, Verified } from '../../verify/verify.js';
-import { length } from '../json.js';
-import type { Numbers } from '../json.js';
+import { length } from '../json/answer.js';
+import type { Numbers } from '../json/answer.js';
 import { boundWords, countOf, spare } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
 import { clean, name } from '../../words/text.js';

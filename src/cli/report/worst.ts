@@ -1,7 +1,7 @@
 /** What is left in the worst case of the file's measuring errors, and what to measure again first. */
 
-import { exactTape, tape } from '../../model/tape.js';
-import type { Units } from '../../model/tape.js';
+import { exactTape, tape } from '../../model/text/tape.js';
+import type { Units } from '../../model/text/tape.js';
 import type { Measurement, Path } from '../../model/scenario.js';
 import type { Again } from '../../solver/measuring/again.js';
 import type { Standing } from '../../solver/answer.js';

@@ -1,7 +1,7 @@
 /** The check list: every rule to tape by, worst first, with a blank for what the tape reads. */
 
-import { neededStyle, tape } from '../../model/tape.js';
-import type { Units } from '../../model/tape.js';
+import { neededStyle, tape } from '../../model/text/tape.js';
+import type { Units } from '../../model/text/tape.js';
 import type { Dimension } from '../../drawings/dimensions.js';
 import type { Reading } from '../../solver/answer.js';
 import { ROOMY } from '../report/rules.js';

@@ -1,6 +1,6 @@
 /** The driveline on the sheet: its joints at ride, bump and droop, and what to order the shaft by. */
 
-import type { DrivelineAnswer } from '../driveline-json.js';
+import type { DrivelineAnswer } from '../json/driveline.js';
 import {
   brokenLines,
   DRIVELINE_CAUTION,

@@ -3,7 +3,7 @@
 import { patternDrawing } from '../../drawings/pattern.js';
 import type { PatternDrawing } from '../../drawings/pattern.js';
 import { patternsOf } from '../../geometry/mounts/patterns.js';
-import type { MountsAnswer } from '../mounts-json.js';
+import type { MountsAnswer } from '../json/mounts.js';
 import { cutLines, mountsHeadline, shutLines, sizeCells } from '../report/mounts.js';
 import { loadCells, loadNotes } from '../../words/mount-loads.js';
 import { MOUNT_CAUTION, patternWords } from '../../words/mounts.js';

@@ -1,7 +1,7 @@
 /** A sheet to print and take to the vehicle: one HTML file, nothing loaded from elsewhere, no script. */
 
 import { CAUTION } from '../report/answer.js';
-import { printedPolicy } from '../policy.js';
+import { printedPolicy } from '../writing/policy.js';
 import type { Telling } from '../../words/words.js';
 import { asBuiltPart } from './asbuilt.js';
 import { checkList } from './checklist.js';

@@ -1,6 +1,6 @@
 /** The sheet's parts before and after the drawings: answer, set-up card, options, cuts, what binds, room. */
 
-import { neededStyle, tape } from '../../model/tape.js';
+import { neededStyle, tape } from '../../model/text/tape.js';
 import { trimWork } from '../../model/trims.js';
 import type { Reading } from '../../solver/answer.js';
 import { about, doPieces, guessedSection } from '../report/answer.js';

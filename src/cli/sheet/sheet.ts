@@ -8,8 +8,8 @@ import type { Hoist } from '../../solver/measuring/hoist.js';
 import type { SetUp } from '../../solver/fitup/set-up.js';
 import type { ToTape } from '../../solver/fitup/to-tape.js';
 import type { Unruled } from '../../solver/measuring/unruled.js';
-import type { DrivelineAnswer } from '../driveline-json.js';
-import type { MountsAnswer } from '../mounts-json.js';
+import type { DrivelineAnswer } from '../json/driveline.js';
+import type { MountsAnswer } from '../json/mounts.js';
 import type { Asked } from '../report/next.js';
 import type { PaperName } from './style.js';
 

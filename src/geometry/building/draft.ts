@@ -1,6 +1,6 @@
 /** From a solid of the model to what a shape is made of: tilted, spread, mirrored, moved and swept. */
 
-import { cornersOf, pointAt } from '../../model/corners.js';
+import { cornersOf, pointAt } from '../../model/solids/corners.js';
 import {
   AXES,
   type Axis,

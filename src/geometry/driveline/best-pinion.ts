@@ -1,6 +1,6 @@
 /** How the pinion should point at ride height for the shaft to turn as evenly as it can. */
 
-import type { Driveline } from '../../model/driveline.js';
+import type { Driveline } from '../../model/fitup/driveline.js';
 import type { Seat } from '../../model/stance.js';
 import * as trig from '../../model/trig.js';
 import { jointsAt, outputDirection } from './standing.js';

@@ -1,7 +1,7 @@
 /** What a driveline must keep, each held against one position: data, no words. */
 
-import { jointBounds } from '../../model/driveline.js';
-import type { Driveline, JointBound } from '../../model/driveline.js';
+import { jointBounds } from '../../model/fitup/driveline.js';
+import type { Driveline, JointBound } from '../../model/fitup/driveline.js';
 import type { DrivelineStanding } from './standing.js';
 
 export type DrivelineCheck =

@@ -8,7 +8,7 @@
  * position: at the front it is taken in the engine's frame, where the output stands still.
  */
 
-import type { AxleState, Driveline } from '../../model/driveline.js';
+import type { AxleState, Driveline } from '../../model/fitup/driveline.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, dot, lengthOf, unit } from '../../model/vector.js';
 import { stanceFrom } from '../../model/stance.js';

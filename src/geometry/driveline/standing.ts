@@ -1,7 +1,7 @@
 /** The driveline at one position of the engine: joints, length, ripple, at ride height, full bump and droop. */
 
-import { AXLE_STATES } from '../../model/driveline.js';
-import type { AxleState, Driveline, Pinion } from '../../model/driveline.js';
+import { AXLE_STATES } from '../../model/fitup/driveline.js';
+import type { AxleState, Driveline, Pinion } from '../../model/fitup/driveline.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { carried, stanceOf } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';

@@ -1,6 +1,6 @@
 /** What about a mount cannot be made as the file has it. Data; the words are elsewhere. */
 
-import type { MountEnd, PlateMount } from '../../model/mounts.js';
+import type { MountEnd, PlateMount } from '../../model/fitup/mounts.js';
 import * as trig from '../../model/trig.js';
 import type { Gusset } from './gusset.js';
 import { isOn, onPlate } from './plate.js';

@@ -7,7 +7,7 @@
  * tube is, or where it leans across the gusset.
  */
 
-import type { Gussets, MountEnd } from '../../model/mounts.js';
+import type { Gussets, MountEnd } from '../../model/fitup/mounts.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, lengthOf, minus, plus, unit } from '../../model/vector.js';
 import * as trig from '../../model/trig.js';

@@ -1,8 +1,8 @@
 /** What each support of the engine carries, case by case: weight, bump, torque, braking, a push from the side. */
 
-import { GRAVITY } from '../../model/force.js';
-import { loadsUnder } from '../../model/loads-under.js';
-import type { Mounts } from '../../model/mounts.js';
+import { GRAVITY } from '../../model/text/force.js';
+import { loadsUnder } from '../../model/fitup/loads-under.js';
+import type { Mounts } from '../../model/fitup/mounts.js';
 import type { OptionSet, Scenario, Vec3 } from '../../model/scenario.js';
 import { carried, stanceOf, turnedWith } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';

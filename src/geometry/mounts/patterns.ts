@@ -3,7 +3,7 @@
  * millimetres, x right and y up, seen from the tube on a plate and from outside on the tube.
  */
 
-import type { MountEnd } from '../../model/mounts.js';
+import type { MountEnd } from '../../model/fitup/mounts.js';
 import { lengthOf, minus } from '../../model/vector.js';
 import * as trig from '../../model/trig.js';
 import type { Gusset } from './gusset.js';

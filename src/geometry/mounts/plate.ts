@@ -1,6 +1,6 @@
 /** The two plates of a mount, each in the plane of the face that the tube stands on. */
 
-import type { MountEnd, PlateMount } from '../../model/mounts.js';
+import type { MountEnd, PlateMount } from '../../model/fitup/mounts.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { dot, minus, plus } from '../../model/vector.js';
 import type { Lie } from './lie.js';

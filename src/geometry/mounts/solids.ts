@@ -3,7 +3,7 @@
  * are hulls of lines drawn round them, which hold them: what is measured is never more than what there is.
  */
 
-import type { MountEnd, PlateMount } from '../../model/mounts.js';
+import type { MountEnd, PlateMount } from '../../model/fitup/mounts.js';
 import type { Solid, Vec3 } from '../../model/scenario.js';
 import { plus } from '../../model/vector.js';
 import * as trig from '../../model/trig.js';

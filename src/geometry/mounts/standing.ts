@@ -1,6 +1,6 @@
 /** One mount of plates and tube with the engine at its place: every piece of it, in the vehicle frame. */
 
-import type { PlateMount } from '../../model/mounts.js';
+import type { PlateMount } from '../../model/fitup/mounts.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { carried, stanceOf, turnedWith } from '../../model/stance.js';
 import type { Seat } from '../../model/stance.js';

@@ -7,8 +7,8 @@
  * -r (e(c) . n) / (a . n) at a plane through the start with normal n: a sine over the circumference.
  */
 
-import { MOUNT_ENDS } from '../../model/mounts.js';
-import type { MountEnd, PlateMount } from '../../model/mounts.js';
+import { MOUNT_ENDS } from '../../model/fitup/mounts.js';
+import type { MountEnd, PlateMount } from '../../model/fitup/mounts.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, dot, lengthOf, minus, plus, unit } from '../../model/vector.js';
 import * as trig from '../../model/trig.js';

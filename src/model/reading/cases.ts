@@ -1,10 +1,10 @@
 /** The cases that a file keeps for comparing: the same wishes as on a command line. */
 
-import { caseProblems } from '../cases.js';
-import type { Problem } from '../problem.js';
+import { caseProblems } from '../asked/cases.js';
+import type { Problem } from '../text/problem.js';
 import type { NamedWants, Path, Scenario } from '../scenario.js';
 import type { RawLength, RawScenario } from '../schema.js';
-import { parseWants } from '../wants.js';
+import { parseWants } from '../asked/wants.js';
 import type { Reading } from './reading.js';
 
 /** One wish of a case: its terms as a command line has them, and where the file says it. */

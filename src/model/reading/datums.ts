@@ -1,7 +1,7 @@
 /** Datums, which may stand in tape words from one another: found before all that is measured. */
 
-import { millimetres } from '../length.js';
-import type { DatumLookup } from '../places.js';
+import { millimetres } from '../text/length.js';
+import type { DatumLookup } from '../text/places.js';
 import { AXES } from '../scenario.js';
 import type { Axis, Datum, Scenario, Side } from '../scenario.js';
 import type { RawScenario } from '../schema.js';

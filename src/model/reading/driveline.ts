@@ -1,7 +1,7 @@
 /** The driveline behind the engine. */
 
-import { AXLE_STATES, jointBounds } from '../driveline.js';
-import type { AxleState, Driveline, Pinion, Tube } from '../driveline.js';
+import { AXLE_STATES, jointBounds } from '../fitup/driveline.js';
+import type { AxleState, Driveline, Pinion, Tube } from '../fitup/driveline.js';
 import type { Limit, Path, Side, Vec3 } from '../scenario.js';
 import type { RawDriveline, RawLength } from '../schema.js';
 import { largestAngle } from '../rulebook/joints.js';

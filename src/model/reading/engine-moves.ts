@@ -1,12 +1,12 @@
 /** How the engine moves as one in use: its rock under torque, and its lift when a mount fails. */
 
-import { isRoundAbout, radiusAbout } from '../about-axis.js';
-import { parseAngle, parseLength } from '../length.js';
-import { isLiftedAgainst } from '../lift.js';
+import { isRoundAbout, radiusAbout } from '../solids/about-axis.js';
+import { parseAngle, parseLength } from '../text/length.js';
+import { isLiftedAgainst } from '../solids/lift.js';
 import type { Part, Path, Vec3 } from '../scenario.js';
 import type { RawLength, RawRockAtPart, RawScenario } from '../schema.js';
 import { ROCK_EXPECTED } from '../schema/values.js';
-import { tape } from '../tape.js';
+import { tape } from '../text/tape.js';
 import type { Census } from './census.js';
 import { saySteep } from './header.js';
 import type { Reading } from './reading.js';

@@ -3,10 +3,10 @@
  * is known of their measuring errors.
  */
 
-import { MAX_LENGTH_MM, LENGTH_EXPECTED, millimetres, parseExactLength } from '../length.js';
-import type { ExactLength } from '../length.js';
-import { findPlace, splitError, tapeWordsIn } from '../places.js';
-import type { TapeWords } from '../places.js';
+import { MAX_LENGTH_MM, LENGTH_EXPECTED, millimetres, parseExactLength } from '../text/length.js';
+import type { ExactLength } from '../text/length.js';
+import { findPlace, splitError, tapeWordsIn } from '../text/places.js';
+import type { TapeWords } from '../text/places.js';
 import { AXES } from '../scenario.js';
 import type { Axis, Box, Path, Range, Side, Vec3 } from '../scenario.js';
 import type { RawLength, RawMotion } from '../schema.js';

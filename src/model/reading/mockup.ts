@@ -1,10 +1,10 @@
 /** The adjustable mounts of a mock-up. */
 
-import type { Adjuster, Mockup } from '../mockup.js';
+import type { Adjuster, Mockup } from '../fitup/mockup.js';
 import type { Path } from '../scenario.js';
 import type { RawMockup } from '../schema.js';
-import { parseThread, THREAD_EXPECTED } from '../threads.js';
-import type { Thread } from '../threads.js';
+import { parseThread, THREAD_EXPECTED } from '../fitup/threads.js';
+import type { Thread } from '../fitup/threads.js';
 import type { Census } from './census.js';
 import { Frame } from './frame.js';
 import { readAbsent } from './hoist.js';

@@ -1,6 +1,6 @@
 /** How a part moves in use, and the room it needs to come out. */
 
-import { isRoundAbout } from '../about-axis.js';
+import { isRoundAbout } from '../solids/about-axis.js';
 import { AXES } from '../scenario.js';
 import type { Axis, Box, Part, Path, Range, Side, Taken, Turn } from '../scenario.js';
 import type { RawMotion, RawPart } from '../schema.js';

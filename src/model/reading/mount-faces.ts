@@ -1,6 +1,6 @@
 /** The two faces that a mount joins: the boss on the block, the pad on the frame. */
 
-import type { PlateMount, Socket } from '../mounts.js';
+import type { PlateMount, Socket } from '../fitup/mounts.js';
 import type { Path, Vec3 } from '../scenario.js';
 import type { RawMounts } from '../schema.js';
 import { cross, dot, lengthOf, minus, plus, unit } from '../vector.js';

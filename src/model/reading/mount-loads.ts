@@ -1,8 +1,8 @@
 /** What the engine does to its mounts: mass, torque, and the accelerations that count. */
 
-import type { Driveline } from '../driveline.js';
-import { parseTorque, TORQUE_EXPECTED } from '../force.js';
-import type { MountLoads } from '../mounts.js';
+import type { Driveline } from '../fitup/driveline.js';
+import { parseTorque, TORQUE_EXPECTED } from '../text/force.js';
+import type { MountLoads } from '../fitup/mounts.js';
 import type { Path } from '../scenario.js';
 import type { RawMounts } from '../schema.js';
 import { Frame } from './frame.js';

@@ -1,7 +1,7 @@
 /** One mount of plates and tube. */
 
-import type { BasePlate, Gussets, PlateMount, UpperPlate } from '../mounts.js';
-import { MOUNT_ENDS } from '../mounts.js';
+import type { BasePlate, Gussets, PlateMount, UpperPlate } from '../fitup/mounts.js';
+import { MOUNT_ENDS } from '../fitup/mounts.js';
 import type { Path, Side } from '../scenario.js';
 import type { RawLength, RawMounts } from '../schema.js';
 import type { Census } from './census.js';

@@ -1,8 +1,8 @@
 /** Engine mounts: those to make, other supports, and what must stay open beside them. */
 
-import type { Driveline } from '../driveline.js';
-import { mirrorPoint } from '../mounts.js';
-import type { PlateMount, Support } from '../mounts.js';
+import type { Driveline } from '../fitup/driveline.js';
+import { mirrorPoint } from '../fitup/mounts.js';
+import type { PlateMount, Support } from '../fitup/mounts.js';
 import type { Passage, Path, Scenario, Side } from '../scenario.js';
 import type { RawMounts } from '../schema.js';
 import type { Census } from './census.js';

@@ -1,7 +1,7 @@
 /** Panels as the file draws them, checked to be convex and nearly flat. */
 
-import { areaVector, towards } from '../panel.js';
-import type { Panel } from '../panel.js';
+import { areaVector, towards } from '../solids/panel.js';
+import type { Panel } from '../solids/panel.js';
 import type { Path, Vec3 } from '../scenario.js';
 import type { RawSolid } from '../schema.js';
 import { cross, dot, lengthOf, minus, plus, unit } from '../vector.js';

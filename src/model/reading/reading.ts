@@ -1,12 +1,12 @@
 /** One file being read: its problems so far, and its lengths and angles turned into ours. */
 
-import type { SourceDocument } from '../document.js';
-import { ANGLE_EXPECTED, LENGTH_EXPECTED, parseAngle, parseLength } from '../length.js';
-import type { ExactLength } from '../length.js';
-import { nearestName } from '../nearest.js';
-import { splitError, tapeWordsIn } from '../places.js';
-import type { DatumLookup } from '../places.js';
-import type { Problem, ProblemCode } from '../problem.js';
+import type { SourceDocument } from '../text/document.js';
+import { ANGLE_EXPECTED, LENGTH_EXPECTED, parseAngle, parseLength } from '../text/length.js';
+import type { ExactLength } from '../text/length.js';
+import { nearestName } from '../text/nearest.js';
+import { splitError, tapeWordsIn } from '../text/places.js';
+import type { DatumLookup } from '../text/places.js';
+import type { Problem, ProblemCode } from '../text/problem.js';
 import type { Axis, Box, Measurement, Path, Range } from '../scenario.js';
 import type { RawLength, RawMotion } from '../schema.js';
 import { keyOf } from './structure.js';

@@ -1,8 +1,8 @@
 /** What the schema finds wrong with a file's structure, in the words of a problem report. */
 
 import { z } from 'zod';
-import { nearestName } from '../nearest.js';
-import type { Problem, ProblemCode } from '../problem.js';
+import { nearestName } from '../text/nearest.js';
+import type { Problem, ProblemCode } from '../text/problem.js';
 import type { Path } from '../scenario.js';
 
 /** A problem whose place in the text is not looked up yet. */

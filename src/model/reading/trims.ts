@@ -1,7 +1,7 @@
 /** Trims: chassis faces that may be cut back. */
 
-import { throughDepth } from '../cut.js';
-import { partExtents } from '../extents.js';
+import { throughDepth } from '../solids/cut.js';
+import { partExtents } from '../solids/extents.js';
 import type { Kind } from '../kinds.js';
 import { AXES } from '../scenario.js';
 import type { Box, Part, Path, Trim } from '../scenario.js';

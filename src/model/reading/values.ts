@@ -2,7 +2,7 @@
 
 import { isAlias, isMap, isScalar, isSeq } from 'yaml';
 import type { Alias, Node, Pair, Scalar, YAMLMap, YAMLSeq } from 'yaml';
-import type { Problem, ProblemCode } from '../problem.js';
+import type { Problem, ProblemCode } from '../text/problem.js';
 import type { Path } from '../scenario.js';
 
 /** Values in a file once every alias is followed. */

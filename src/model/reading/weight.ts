@@ -1,10 +1,10 @@
 /** What the vehicle weighs, what comes out of it and what goes in. */
 
-import { MASS_EXPECTED, massUnit, parseMass } from '../mass.js';
+import { MASS_EXPECTED, massUnit, parseMass } from '../text/mass.js';
 import type { Path, Side } from '../scenario.js';
 import type { RawMass, RawWeight } from '../schema.js';
-import { frontShare } from '../weight.js';
-import type { Load, Weights } from '../weight.js';
+import { frontShare } from '../fitup/weight.js';
+import type { Load, Weights } from '../fitup/weight.js';
 import type { Census } from './census.js';
 import { Frame } from './frame.js';
 import type { Reading } from './reading.js';

@@ -1,7 +1,7 @@
 /** The adjustable mounts of a mock-up. */
 
 import { z } from 'zod';
-import { THREAD_EXPECTED } from '../threads.js';
+import { THREAD_EXPECTED } from '../fitup/threads.js';
 import { lengthSchema, name, point3, range } from './values.js';
 
 const names = z.array(name, { error: 'a list of parts, groups or kinds' });

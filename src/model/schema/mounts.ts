@@ -1,7 +1,7 @@
 /** Engine mounts: those to make, other supports, what must stay open, and the loads. */
 
 import { z } from 'zod';
-import { TORQUE_EXPECTED } from '../force.js';
+import { TORQUE_EXPECTED } from '../text/force.js';
 import { shapes, solidSchema } from './solids.js';
 import { angleSchema, lengthSchema, name, place, point3, text } from './values.js';
 import { massSchema } from './weight.js';

@@ -2,8 +2,8 @@
 
 import { z } from 'zod';
 import { KINDS } from '../kinds.js';
-import { ANGLE_EXPECTED, LENGTH_EXPECTED } from '../length.js';
-import { PLACE_EXPECTED } from '../places.js';
+import { ANGLE_EXPECTED, LENGTH_EXPECTED } from '../text/length.js';
+import { PLACE_EXPECTED } from '../text/places.js';
 
 export const lengthSchema = z
   .union([z.number(), z.string()], { error: LENGTH_EXPECTED })

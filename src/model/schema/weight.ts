@@ -1,7 +1,7 @@
 /** What the vehicle weighs, what comes out of it and what goes in. */
 
 import { z } from 'zod';
-import { MASS_EXPECTED } from '../mass.js';
+import { MASS_EXPECTED } from '../text/mass.js';
 import { name, place, point3 } from './values.js';
 
 export const massSchema = z

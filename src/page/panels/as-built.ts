@@ -1,6 +1,6 @@
 /** What was built: tape readings typed beside what they should be, and where the engine really sits. */
 
-import type { MeasuredReading } from '../../model/measured.js';
+import type { MeasuredReading } from '../../model/fitup/measured.js';
 import type { AsBuilt } from '../../solver/fitup/as-built.js';
 import type { ToTape } from '../../solver/fitup/to-tape.js';
 import {

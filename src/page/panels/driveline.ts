@@ -5,7 +5,7 @@ import { drivelineChecks, isKept } from '../../geometry/driveline/checks.js';
 import type { DrivelineCheck } from '../../geometry/driveline/checks.js';
 import { drivelineAt } from '../../geometry/driveline/standing.js';
 import type { DrivelineStanding } from '../../geometry/driveline/standing.js';
-import type { Driveline } from '../../model/driveline.js';
+import type { Driveline } from '../../model/fitup/driveline.js';
 import {
   allowedWords,
   checkCells,

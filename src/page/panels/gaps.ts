@@ -1,6 +1,6 @@
 /** The gaps, worst first: as many rows as are followed while the engine moves, then all of them on request. */
 
-import { neededStyle, tape } from '../../model/tape.js';
+import { neededStyle, tape } from '../../model/text/tape.js';
 import type { Reading, Standing } from '../../solver/answer.js';
 import { limitWords } from '../../words/where.js';
 import { countOf, pairWords, spare, unit } from '../../words/words.js';

@@ -2,9 +2,9 @@
 
 import { freedomOf } from '../../geometry/adjusters/freedom.js';
 import { lengthOf } from '../../geometry/adjusters/links.js';
-import type { Adjuster, Mockup } from '../../model/mockup.js';
+import type { Adjuster, Mockup } from '../../model/fitup/mockup.js';
 import { stanceOf } from '../../model/stance.js';
-import { tape } from '../../model/tape.js';
+import { tape } from '../../model/text/tape.js';
 import type { SetUp } from '../../solver/fitup/set-up.js';
 import { turnsOf } from '../../solver/fitup/set-up.js';
 import {

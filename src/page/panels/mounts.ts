@@ -3,9 +3,9 @@
 import { loadsAt, supportedUnder } from '../../geometry/mounts/load-cases.js';
 import { mountAt } from '../../geometry/mounts/standing.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
-import type { Mounts } from '../../model/mounts.js';
+import type { Mounts } from '../../model/fitup/mounts.js';
 import { carried, stanceOf } from '../../model/stance.js';
-import { tape } from '../../model/tape.js';
+import { tape } from '../../model/text/tape.js';
 import { lengthOf, minus } from '../../model/vector.js';
 import { loadCells, loadNotes, NO_LOADS } from '../../words/mount-loads.js';
 import { cutWords, faultWords, MOUNT_CAUTION, vectorWords } from '../../words/mounts.js';

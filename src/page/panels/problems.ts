@@ -1,6 +1,6 @@
 /** What is wrong with the file, in place: where, what was read, and what would have been right. */
 
-import type { Problem } from '../../model/problem.js';
+import type { Problem } from '../../model/text/problem.js';
 import { clean } from '../../words/text.js';
 import { el } from '../dom.js';
 import { PAGE_LOOK } from '../page.js';

@@ -1,7 +1,7 @@
 /** Why a wish cannot be had: what is in the way, and remedies that are applied with a touch. */
 
 import type { Scenario } from '../../model/scenario.js';
-import { parseWants } from '../../model/wants.js';
+import { parseWants } from '../../model/asked/wants.js';
 import type { Remedy } from '../../solver/explaining/asking.js';
 import type { WhyAnswer } from '../../solver/explaining/why.js';
 import { leftWords, placeOf, reasonWords, remedyWords, wantedWords } from '../../words/why.js';

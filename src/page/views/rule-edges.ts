@@ -2,7 +2,7 @@
 
 import { onPaper, viewOf } from '../../drawings/view.js';
 import type { ViewName } from '../../drawings/view.js';
-import { setFrom } from '../../model/set-from.js';
+import { setFrom } from '../../model/errors/set-from.js';
 import type { Scenario } from '../../model/scenario.js';
 import { svg } from '../dom.js';
 import type { Frame } from './plan-view.js';

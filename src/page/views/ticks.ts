@@ -1,6 +1,6 @@
 /** The marks of a tape rule along an edge of a view, in the file's units, from a datum. */
 
-import type { Units } from '../../model/tape.js';
+import type { Units } from '../../model/text/tape.js';
 
 export interface Tick {
   /** Pixels along the edge. */

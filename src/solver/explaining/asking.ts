@@ -1,11 +1,11 @@
 /** One question about a wish, and the searches that answer it: as the file has it, or with cuts made. */
 
-import { optionSetByName } from '../../model/options-by-name.js';
+import { optionSetByName } from '../../model/asked/options-by-name.js';
 import { allDomains, workOf } from '../../model/options.js';
 import type { Cut, OptionSet, PositionRanges, Scenario, Trim } from '../../model/scenario.js';
 import { COORDINATES } from '../../model/scenario.js';
 import { withTrims } from '../../model/trims.js';
-import type { Wants } from '../../model/wants.js';
+import type { Wants } from '../../model/asked/wants.js';
 import type { Placement, Verdict } from '../answer.js';
 import { only, Searches } from '../answering/searches.js';
 import type { Steps } from '../answering/searches.js';

@@ -4,8 +4,8 @@
  * in whatever order, and on whatever thread, the cases are answered.
  */
 
-import type { Case, Clash } from '../../model/cases.js';
-import { asItStands } from '../../model/cases.js';
+import type { Case, Clash } from '../../model/asked/cases.js';
+import { asItStands } from '../../model/asked/cases.js';
 import { workOf } from '../../model/options.js';
 import type { OptionRef, OptionSet, Scenario } from '../../model/scenario.js';
 import type { Effort, Placement, Progress, Standing, Verdict, Stopped } from '../answer.js';

@@ -1,6 +1,6 @@
 /** What can stand in the way of a wish: rules, limits, and the ends of the file's ranges. */
 
-import { choicesOfLoad } from '../../model/loads-under.js';
+import { choicesOfLoad } from '../../model/fitup/loads-under.js';
 import { choicesTouching } from '../../model/options.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, OptionSet, Range } from '../../model/scenario.js';

@@ -1,7 +1,7 @@
 /** What was built: where the engine really sits, every rule there, and whether to go on or set it again. */
 
 import { lengthOf, TURN_ARM } from '../../geometry/adjusters/links.js';
-import type { MeasuredReading } from '../../model/measured.js';
+import type { MeasuredReading } from '../../model/fitup/measured.js';
 import { partUnder } from '../../model/options.js';
 import type { OptionSet, Scenario } from '../../model/scenario.js';
 import { STANCE_MOTIONS, stanceVector } from '../../model/stance.js';

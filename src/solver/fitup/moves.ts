@@ -11,8 +11,8 @@
 import { freedomOf, independentLinks } from '../../geometry/adjusters/freedom.js';
 import { lengthOf, lengthSlopes } from '../../geometry/adjusters/links.js';
 import type { Hold } from '../../geometry/adjusters/links.js';
-import { canBe } from '../../model/mockup.js';
-import type { Adjuster } from '../../model/mockup.js';
+import { canBe } from '../../model/fitup/mockup.js';
+import type { Adjuster } from '../../model/fitup/mockup.js';
 import type { Stance } from '../../model/stance.js';
 import { Heap } from '../heap.js';
 import { Passage } from './passage.js';

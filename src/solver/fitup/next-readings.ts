@@ -5,7 +5,7 @@
  */
 
 import { dot } from '../../geometry/singular.js';
-import { ANGLE_ERROR, READING_NAME, TAPE_ERROR } from '../../model/measured.js';
+import { ANGLE_ERROR, READING_NAME, TAPE_ERROR } from '../../model/fitup/measured.js';
 import type { Scenario } from '../../model/scenario.js';
 import { AXES } from '../../model/scenario.js';
 import type { Stance } from '../../model/stance.js';

@@ -1,7 +1,7 @@
 /** Taped readings as what they should be, wherever the engine sits. */
 
 import { lengthOf, lengthSlopes, scaledSlopes, TURN_ARM } from '../../geometry/adjusters/links.js';
-import type { MeasuredReading } from '../../model/measured.js';
+import type { MeasuredReading } from '../../model/fitup/measured.js';
 import { AXES } from '../../model/scenario.js';
 import type { OptionSet, Scenario, Vec3 } from '../../model/scenario.js';
 import { carried, slopesAlong } from '../../model/stance.js';

@@ -10,8 +10,8 @@ import {
   TURN_ARM,
 } from '../../geometry/adjusters/links.js';
 import { dot } from '../../geometry/singular.js';
-import { canBe } from '../../model/mockup.js';
-import type { Adjuster, Mockup } from '../../model/mockup.js';
+import { canBe } from '../../model/fitup/mockup.js';
+import type { Adjuster, Mockup } from '../../model/fitup/mockup.js';
 import type { OptionSet, Scenario } from '../../model/scenario.js';
 import { STANCE_MOTIONS } from '../../model/stance.js';
 import type { Stance, StanceMotion } from '../../model/stance.js';

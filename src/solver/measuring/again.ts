@@ -1,8 +1,8 @@
 /** Which measurement to take again first: what its error alone costs at a place. */
 
-import { restingOn } from '../../model/resting.js';
+import { restingOn } from '../../model/errors/resting.js';
 import type { OptionSet, Part, Position, Scenario } from '../../model/scenario.js';
-import { takenAgain, worstCase } from '../../model/worst.js';
+import { takenAgain, worstCase } from '../../model/errors/worst.js';
 import type { Reading, Standing } from '../answer.js';
 import { DECISION_SLACK } from '../decision.js';
 import { measureAt } from './measure.js';

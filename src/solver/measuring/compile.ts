@@ -1,6 +1,6 @@
 /** Lowers a scenario into a bay: pairs of parts, under the options that matter to them, into contacts. */
 
-import { liftBetween } from '../../model/lift.js';
+import { liftBetween } from '../../model/solids/lift.js';
 import { choicesTouching, narrow, partNames, partUnder, sideOf } from '../../model/options.js';
 import type { PartInPlace } from '../../model/options.js';
 import { choicesRuling, pairRules } from '../../model/precedence.js';

@@ -5,7 +5,7 @@
 
 import { leanOf } from '../../model/stance.js';
 import type { OptionSet, Scenario } from '../../model/scenario.js';
-import { hasErrors, worstCase } from '../../model/worst.js';
+import { hasErrors, worstCase } from '../../model/errors/worst.js';
 import type { PlaceAnswer, Placement, Reading, Standing } from '../answer.js';
 import { compileBay } from './compile.js';
 import { standingAt, vectorOf } from './measure.js';

@@ -2,7 +2,7 @@
 
 import { JointModel } from '../../geometry/driveline/joint-model.js';
 import type { Enclosure } from '../../geometry/driveline/joint-model.js';
-import type { Driveline } from '../../model/driveline.js';
+import type { Driveline } from '../../model/fitup/driveline.js';
 import type { Limit } from '../../model/scenario.js';
 import { boxOf } from '../box.js';
 import type { PositionBox } from '../box.js';

@@ -10,11 +10,11 @@ import {
   sumOfMoments,
 } from '../../geometry/weight.js';
 import type { LoadLine, Moments } from '../../geometry/weight.js';
-import { choicesOfLoad, loadUnder } from '../../model/loads-under.js';
+import { choicesOfLoad, loadUnder } from '../../model/fitup/loads-under.js';
 import type { OptionDomains } from '../../model/options.js';
 import type { Limit, OptionSet, Scenario } from '../../model/scenario.js';
 import { stanceFrom } from '../../model/stance.js';
-import type { Load, Weights } from '../../model/weight.js';
+import type { Load, Weights } from '../../model/fitup/weight.js';
 import { boxOf } from '../box.js';
 import type { PositionBox } from '../box.js';
 import type { Rows } from '../rows.js';

@@ -4,7 +4,7 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { JointModel } from '../../../src/geometry/driveline/joint-model.js';
 import { jointsAt } from '../../../src/geometry/driveline/standing.js';
-import type { Driveline } from '../../../src/model/driveline.js';
+import type { Driveline } from '../../../src/model/fitup/driveline.js';
 
 const within = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const drivelines = fc

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { bestPinion } from '../../../src/geometry/driveline/best-pinion.js';
 import { drivelineChecks, isKept } from '../../../src/geometry/driveline/checks.js';
 import { drivelineAt, jointsAt } from '../../../src/geometry/driveline/standing.js';
-import type { Driveline } from '../../../src/model/driveline.js';
+import type { Driveline } from '../../../src/model/fitup/driveline.js';
 import type { Position } from '../../../src/model/scenario.js';
 
 const math = create(all!);

@@ -8,7 +8,7 @@ import type { MountPieces } from '../../../src/geometry/mounts/pieces.js';
 import { pieceSolids } from '../../../src/geometry/mounts/solids.js';
 import { mountAt } from '../../../src/geometry/mounts/standing.js';
 import { stockOf } from '../../../src/geometry/mounts/stock.js';
-import type { PlateMount } from '../../../src/model/mounts.js';
+import type { PlateMount } from '../../../src/model/fitup/mounts.js';
 import type { Position, Vec3 } from '../../../src/model/scenario.js';
 import { carried, stanceOf } from '../../../src/model/stance.js';
 import { cross, dot, lengthOf, minus, plus, unit } from '../../../src/model/vector.js';

@@ -1,7 +1,7 @@
 /** Mounts at random: a pad on the frame, a boss on the block a hand or two away, and all between. */
 
 import fc from 'fast-check';
-import type { PlateMount } from '../../../src/model/mounts.js';
+import type { PlateMount } from '../../../src/model/fitup/mounts.js';
 import type { Position, Vec3 } from '../../../src/model/scenario.js';
 import { cross, plus, unit } from '../../../src/model/vector.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { scaledStance, unscaledStance } from '../../../src/geometry/adjusters/links.js';
-import { readMeasured } from '../../../src/model/read-measured.js';
+import { readMeasured } from '../../../src/model/fitup/read-measured.js';
 import { readScenario } from '../../../src/model/read.js';
 import type { Scenario } from '../../../src/model/scenario.js';
 import { stanceFrom } from '../../../src/model/stance.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { lengthOf } from '../../../src/geometry/adjusters/links.js';
-import type { Adjuster, Mockup } from '../../../src/model/mockup.js';
+import type { Adjuster, Mockup } from '../../../src/model/fitup/mockup.js';
 import { readScenario } from '../../../src/model/read.js';
 import type { Scenario } from '../../../src/model/scenario.js';
 import { stanceFrom, stanceVector } from '../../../src/model/stance.js';
