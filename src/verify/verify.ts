@@ -104,9 +104,9 @@ function faultOfAsked(s: Scenario, { asked, answer, claims }: Certificate): stri
   }
   const known = s.choices.every(({ options }, c) => {
     const ok = (o: number): boolean => Number.isInteger(o) && o >= 0 && o < options.length;
-    return (
-      allowed[c]!.length > 0 && allowed[c]!.every(ok) && allowed[c]!.includes(answer.options[c]!)
-    );
+    const open = allowed[c]!;
+    const isOnce = new Set(open).size === open.length;
+    return isOnce && open.every(ok) && open.includes(answer.options[c]!);
   });
   if (!known) return "its options are not the file's";
   if (!isCompatible(s, answer.options)) return 'the options of its answer do not go together';
