@@ -6,6 +6,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Certificate, CertifiedRow, Tree } from '../../src/model/certificate.js';
+import { print } from '../../src/cli/report/lines.js';
+import { verifyJson, verifyReport } from '../../src/cli/report/verify.js';
 import { readScenario } from '../../src/model/read.js';
 import { certificateFrom } from '../../src/model/schema/certificate.js';
 import type { Scenario } from '../../src/model/scenario.js';
@@ -14,6 +16,7 @@ import type { PlaceRequest } from '../../src/solver/asked.js';
 import { certify } from '../../src/solver/certifying/certify.js';
 import { verify } from '../../src/verify/verify.js';
 import type { NotProved, Verified } from '../../src/verify/verify.js';
+import { PLAIN_LOOK } from '../../src/words/text.js';
 import { seeded } from '../geometry/random.js';
 import { scenarioOf } from '../support/doc.js';
 import { plant } from '../support/planted.js';
@@ -99,6 +102,26 @@ describe('a certificate that was written for an answer', () => {
     // As drawn there is more room than the worst case may claim at the most.
     const drawn = { ...certificate, asked: { ...certificate.asked, guaranteed: false } };
     expect(verify(scenario!, drawn)).toHaveProperty('fault');
+  });
+
+  it('is told apart, where measurements may be off: the worst case leaves less, and bounds no place as drawn', () => {
+    const { scenario } = readScenario(TAPED, 'yaml');
+    const told = (certificate: Certificate): string => {
+      const found = verify(scenario!, certificate);
+      const answer = { found, isAsWritten: true, isSameScenario: true, bytes: 1, seconds: 1 };
+      const look = PLAIN_LOOK;
+      const lines = print(
+        verifyReport(answer, [], { scenario: scenario!, units: 'in', look }),
+        look,
+      );
+      return lines + JSON.stringify(verifyJson(answer, { scenario: scenario!, units: 'in' }));
+    };
+    const worst = told(certificateOf(scenario!, {}, worstCase({ ...scenario!, drawn: scenario! })));
+    expect(worst).toContain('with every measurement off by its most');
+    expect(worst).toContain('"maximised":"guaranteed"');
+    const drawn = told(certificateOf(scenario!));
+    expect(drawn).toContain('as drawn');
+    expect(drawn).toContain('"maximised":"margin"');
   });
 
   it('holds for a bay whose limits bind, joints and loads among them', () => {

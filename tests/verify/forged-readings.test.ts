@@ -178,6 +178,29 @@ choices:
   });
 });
 
+describe('a limit that is just kept', () => {
+  it('may not be said to be missed by what rounding makes of it', () => {
+    // What comes out was where what goes in will be, so what the axle carries is what it carried; summed as
+    // doubles it comes out a hair more.
+    const plain = bay(RULES, 'setback: 0, offset: 0, height: 0, pitch: 0');
+    const row = { limit: 0, value: -1e-13, slopes: [0, 0, 0, 0], scale: 1 } as const;
+    const forged = claiming(certificateOf(plain), () => ({ rows: [row], shares: [1] }), 1000);
+    const axles = { front: 0, rear: 3000 };
+    const limits = [{ quantity: { of: 'front axle load' }, min: -Infinity, max: 700.3 }] as const;
+    let more = 0;
+    for (const mass of [1e4, 3e4, 7e4, 9e4]) {
+      for (const x of [100, 700, 1300, 1900]) {
+        const crate = { name: 'crate', side: 'chassis', mass, at: [x, 0, 0] } as const;
+        const weight = { axles, before: { front: 700.3 }, out: [crate], in: [crate] };
+        const share = (axles.rear - x) / (axles.rear - axles.front);
+        if (700.3 - mass * share + mass * share > 700.3) more++;
+        expect(fault({ ...plain, weight, limits }, forged)).toContain('dips below a limit');
+      }
+    }
+    expect(more).toBeGreaterThan(0);
+  });
+});
+
 describe('a tree', () => {
   it('is read as deep as one of ours can be, and refused before it is too deep to read', () => {
     const { claims, ...rest } = certificateOf(bay(RULES));
