@@ -19,6 +19,7 @@ import type { NotProved, Verified } from '../../src/verify/verify.js';
 import { PLAIN_LOOK } from '../../src/words/text.js';
 import { seeded } from '../geometry/random.js';
 import { scenarioOf } from '../support/doc.js';
+import { bay, RULES } from '../support/forging.js';
 import { plant } from '../support/planted.js';
 import { randomBay } from '../support/random-bays.js';
 import { requestFor, solve, toEnd, TOLERANCE } from '../support/solve.js';
@@ -122,6 +123,20 @@ describe('a certificate that was written for an answer', () => {
     const drawn = told(certificateOf(scenario!));
     expect(drawn).toContain('as drawn');
     expect(drawn).toContain('"maximised":"margin"');
+  });
+
+  it('is written where less work is taken than the roomiest place needs', () => {
+    // Moving the wall gains 1 mm, less than a change must buy; what it leaves is found to the last digit.
+    const scenario = bay(`${RULES}
+worth: 5
+choices: { wall: { stays: {}, moves: { move: { front: { x: -2 } }, hours: 1 } } }`);
+    const { main, bestBound } = solve(scenario);
+    expect(main.options).toEqual([0]);
+    expect(bestBound).toBeCloseTo(41, 3);
+    const found = verify(scenario, certificateOf(scenario));
+    if (!holds(found)) throw new Error(found.fault);
+    expect(found.claims[0]!.most).toBeGreaterThanOrEqual(41);
+    expect(found.claims[0]!.most).toBeLessThan(41 + TOLERANCE);
   });
 
   it('holds for a bay whose limits bind, joints and loads among them', () => {

@@ -54,9 +54,9 @@ export function verifyReport(
     ...paragraph('The place', `${spare(found.place, units)} at the tightest rule`, look),
     ...paragraph('Set', `${spare(found.setting, units)} at the tape marks`, look),
     ...(found.guaranteed
-      ? paragraph('Errors', 'all of it with every measurement off by its most', look)
+      ? paragraph('Errors', 'all of it holds with every measurement off by its most', look)
       : hasErrors(scenario)
-        ? paragraph('Errors', 'none: all of it as drawn', look)
+        ? paragraph('Errors', 'left out: all of it is of the bay as drawn', look)
         : []),
     ...(found.narrower.length === 0
       ? []
