@@ -10,7 +10,7 @@ import { print } from '../../src/cli/report/lines.js';
 import { verifyJson, verifyReport } from '../../src/cli/report/verify.js';
 import { readScenario } from '../../src/model/read.js';
 import { certificateFrom } from '../../src/model/schema/certificate.js';
-import type { Scenario } from '../../src/model/scenario.js';
+import type { Part, Rule, Scenario } from '../../src/model/scenario.js';
 import { worstCase } from '../../src/model/worst.js';
 import type { PlaceRequest } from '../../src/solver/asked.js';
 import { certify } from '../../src/solver/certifying/certify.js';
@@ -123,6 +123,35 @@ describe('a certificate that was written for an answer', () => {
     const drawn = told(certificateOf(scenario!));
     expect(drawn).toContain('as drawn');
     expect(drawn).toContain('"maximised":"margin"');
+  });
+
+  it('is not written, and says why, where it is stopped or a rule has no proof that can be written down', () => {
+    const plain = bay(RULES);
+    const stopped = certify(plain, requestFor(plain), solve(plain), false);
+    stopped.next('go');
+    expect(stopped.next('asked').value).toEqual({ why: 'it was stopped' });
+    // Two links that turn as one keep apart at any moment; one at a time they would meet.
+    const links = ['link', 'rod'].map((name, n): Part => {
+      const x = { min: 600 + 25 * n, max: 620 + 25 * n };
+      const solid = { shape: 'box', x, y: { min: 0, max: 100 }, z: { min: 0, max: 10 } } as const;
+      const turn = { about: 'z', at: [x.min, 0, 0], by: { min: -0.5, max: 0.5 } } as const;
+      return { name, side: 'chassis', mirrored: false, solids: [solid], turn };
+    });
+    const between = links.map(({ name }) => ({
+      level: 'part',
+      name,
+    })) as unknown as Rule['between'];
+    const tied: Scenario = {
+      ...plain,
+      parts: [...plain.parts, ...links],
+      together: [['link', 'rod']],
+      rules: [
+        ...plain.rules,
+        { between, gap: 0, measured: 'nearest', comingOut: false, origin: { from: 'file' } },
+      ],
+    };
+    const found = toEnd(certify(tied, requestFor(tied), solve(tied), false));
+    expect(found).toHaveProperty('why', expect.stringContaining('no proof that can be written'));
   });
 
   it('is written where less work is taken than the roomiest place needs', () => {

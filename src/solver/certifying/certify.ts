@@ -84,7 +84,7 @@ export function* certify(
       const signal = yield { doing: 'certificate', effort: meter.counts() };
       step = steps.next(signal === 'go');
     }
-    if (!step.value) return { why: 'it was stopped, or would take too many boxes' };
+    if (!step.value) return { why: refutation.why };
     claims.push({ about, most, tree: step.value });
   }
   const placed = (standing: Standing): CertifiedPlace =>
