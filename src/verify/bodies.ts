@@ -10,7 +10,7 @@ import type { Axis, Box, Part, Solid, Vec3 } from '../model/scenario.js';
 import { dot, lengthOf, minus, plus } from '../model/vector.js';
 import { skeletonOf, turnedAbout } from '../model/solids/skeleton.js';
 
-/** Rounding allowed for where a body's points are worked out, as a share of its largest coordinate. */
+/** Rounding allowed for where a body's points are worked out, as a share of the largest number on the way there. */
 const ROUNDING = 1e-13;
 
 export interface Body {
@@ -40,7 +40,9 @@ export function bodyOf({ part, move }: PartInPlace, solid: Solid, use: Use, angl
     turned(plus(p, move), at),
   );
   const all = sweep ? core.flatMap((p) => cornersOf(sweep).map((by) => plus(p, by))) : core;
-  const size = Math.max(...all.flat().map(Math.abs), disc?.radius ?? 0, ball);
+  // What was turned about a place far away was as far away on the way, and rounded so.
+  const through = [...all, move, ...(isTurned ? [at] : []), ...(solid.tilt ? [solid.tilt.at] : [])];
+  const size = Math.max(...through.flat().map(Math.abs), disc?.radius ?? 0, ball);
   return {
     points: all,
     ball,

@@ -16,6 +16,7 @@ import {
   coordinate,
   cross,
   dot,
+  known,
   leastOf,
   length,
   minus,
@@ -42,14 +43,14 @@ export function innerBodyHolds(
   const lifted: Vector = [ZERO, ZERO, exactly(moment.lift)];
   const engine = body.pairs.map(([a]) => plusExact(turnedAbout(0, rocked, vector(a)), lifted));
   const chassis = body.pairs.map(([, b]) => vector(b));
-  const known = new Map<string, Seen>();
+  const pieces = new Map<string, Seen>();
   const seen = (from: number, to: number): Seen => {
     const key = `${from} ${to}`;
-    let found = known.get(key);
+    let found = pieces.get(key);
     if (!found) {
       const piece = pieceOf(box, from, to);
       found = { piece, points: engine.map((e, i) => difference(chassis[i]!, e, piece)) };
-      known.set(key, found);
+      pieces.set(key, found);
     }
     return found;
   };
@@ -111,10 +112,6 @@ function difference(b: Vector, e: Vector, { cos, sin }: Piece): Vector3 {
     minus(by, y),
     minus(bz, minus(product(z, cos), product(x, sin))),
   ];
-}
-
-function known(x: Interval): Sloped {
-  return { ...constant(0), middle: x, over: x };
 }
 
 /** The body over a piece of the pitch range. */

@@ -3,14 +3,13 @@
  * option still open. Boxes in which that cannot be told are halved.
  */
 
-import { norm, tan } from '../model/trig.js';
+import { norm } from '../model/trig.js';
 import type { Four, LimitRow } from '../model/certificate.js';
 import { choicesOfLoad, loadsUnder } from '../model/fitup/loads-under.js';
 import { choicesTouching, narrow, partUnder } from '../model/options.js';
 import type { OptionDomains } from '../model/options.js';
 import { COORDINATES } from '../model/scenario.js';
 import type { Limit, OptionSet, Scenario, Vec3 } from '../model/scenario.js';
-import { frontShare } from '../model/fitup/weight.js';
 import { bodyOf } from './bodies.js';
 import type { Body } from './bodies.js';
 import type { Range4 } from './box.js';
@@ -20,6 +19,7 @@ import {
   coordinate,
   cross,
   dot,
+  known,
   leastOf,
   length,
   minus,
@@ -29,7 +29,8 @@ import {
   rootOf,
   scaled,
 } from './slopes.js';
-import { hullOf } from './outward.js';
+import { div, exactly, hullOf, neg, sub, turnOf, vector } from './outward.js';
+import type { Interval, Vector } from './outward.js';
 import type { Sloped, Vector3 } from './slopes.js';
 
 /** A limit, and the option that brings it, if one does. */
@@ -219,12 +220,27 @@ function sizeOf(a: Sloped): Sloped {
 }
 
 /** A vector of the engine's frame in the vehicle's. */
-function pitched(v: Vec3, { cos, sin }: Point): Vector3 {
-  return [
-    plus(scaled(cos, v[0]), scaled(sin, v[2])),
-    constant(v[1]),
-    minus(scaled(cos, v[2]), scaled(sin, v[0])),
-  ];
+function pitched(v: Vector, { cos, sin }: Point): Vector3 {
+  const [x, y, z] = [known(v[0]), known(v[1]), known(v[2])];
+  return [plus(product(cos, x), product(sin, z)), y, minus(product(cos, z), product(sin, x))];
+}
+
+/** Numbers that may each be off by so much. */
+function about(v: Vec3, off: number): Vector {
+  const one = (x: number): Interval => ({
+    lo: sub(exactly(x), exactly(off)).lo,
+    hi: sub(exactly(x), exactly(-off)).hi,
+  });
+  return [one(v[0]), one(v[1]), one(v[2])];
+}
+
+/** Rearward, by the slopes of its angles down and to the right. */
+function pointing(down: number, right: number): Vector {
+  const tangent = (by: number): Interval => {
+    const { cos, sin } = turnOf(by);
+    return div(sin, cos);
+  };
+  return [exactly(1), tangent(right), neg(tangent(down))];
 }
 
 /** The angle in space between the shafts that meet at a joint, radians. */
@@ -237,37 +253,32 @@ function jointAngle(
   const pinion = driveline?.pinion[state];
   if (!driveline || !pinion) throw new RangeError('the limit speaks of a joint that is not there');
   const { output, aim } = driveline;
-  const from = pitched(output, at);
+  const from = pitched(vector(output), at);
   const shaft = [0, 1, 2].map((k) =>
     minus(constant(pinion.at[k]!), plus(from[k]!, at.x[k]!)),
   ) as unknown as Vector3;
-  const along: Vec3 =
-    joint === 'front'
-      ? [1, tan(aim.right), -tan(aim.down)]
-      : [1, tan(-pinion.right), -tan(pinion.up)];
+  const after = pointing(pinion.up, -pinion.right);
   const other: Vector3 =
     joint === 'front'
-      ? pitched(along, at)
-      : [constant(along[0]), constant(along[1]), constant(along[2])];
+      ? pitched(pointing(aim.down, aim.right), at)
+      : [known(after[0]), known(after[1]), known(after[2])];
   return angle(dot(shaft, other), length(cross(shaft, other)));
 }
 
 /** What the front axle carries, by moments about the rear one, kilograms. */
 function frontLoad(s: Scenario, set: OptionSet, at: Point): Sloped {
   const { axles, before, out } = s.weight!;
-  let still =
-    before.front - out.reduce((sum, one) => sum + one.mass * frontShare(axles, one.at[0]), 0);
-  let moved = constant(0);
+  const between = sub(exactly(axles.rear), exactly(axles.front));
+  const carried = (mass: number, x: Sloped): Sloped =>
+    product(minus(constant(axles.rear), x), known(div(exactly(mass), between)));
+  let sum = constant(before.front);
+  for (const { mass, at: place } of out) sum = minus(sum, carried(mass, constant(place[0])));
   for (const { side, mass, at: place } of loadsUnder(s, s.weight!, set)) {
-    if (side === 'chassis') {
-      still += mass * frontShare(axles, place[0]);
-      continue;
-    }
-    const x = plus(pitched(place, at)[0], at.x[0]);
-    const share = scaled(minus(constant(axles.rear), x), 1 / (axles.rear - axles.front));
-    moved = plus(moved, scaled(share, mass));
+    const isStill = side === 'chassis';
+    const x = isStill ? constant(place[0]) : plus(pitched(vector(place), at)[0], at.x[0]);
+    sum = plus(sum, carried(mass, x));
   }
-  return plus(constant(still), moved);
+  return sum;
 }
 
 /** Room above the least height, by one low point; under the greatest, by all of them at once. */
@@ -340,14 +351,16 @@ function rimsOf({ points, ball, disc, rounding }: Body): (Body & { readonly at: 
   });
 }
 
+/** By which each number of a unit vector may be off by rounding. */
+const UNIT_ROUNDING = 1e-15;
+
 /** How high the lowest place of the disc and ball about a point is, from the engine datum. */
-function heightOf({ ball, disc }: Body, point: Vec3): Side {
+function heightOf({ ball, disc, rounding }: Body, point: Vec3): Side {
   return (at) => {
-    const height = plus(pitched(point, at)[2], constant(-ball));
+    const height = plus(pitched(about(point, rounding), at)[2], constant(-ball));
     if (!disc) return height;
-    const upright = pitched(disc.normal, at)[2];
-    const flat = minus(constant(1), product(upright, upright));
-    return minus(height, scaled(rootOf(flat), disc.radius));
+    const [x, y] = pitched(about(disc.normal, UNIT_ROUNDING), at);
+    return minus(height, scaled(length([x, y, constant(0)]), disc.radius));
   };
 }
 

@@ -98,9 +98,9 @@ export class Pairs {
       ...this.ruling,
     ]);
     const choices = [...touching].sort((a, b) => a - b);
-    const id = [...parts, measured, out ?? '', ...choices.map((c) => domains[c]!.join('.'))].join(
-      '|',
-    );
+    // Which options of these go together may turn on any choice, so all that is open tells.
+    const open = choices.length > 0 && domains;
+    const id = JSON.stringify([parts, measured, out ?? '', open]);
     let found = this.known.get(id);
     if (found) return found;
     const all = new Map<string, Standing | undefined>();

@@ -9,6 +9,7 @@ import type { Body } from './bodies.js';
 import { faultOfLimits } from './limit-row.js';
 import {
   add,
+  div,
   exactly,
   inner,
   lengthOf,
@@ -57,7 +58,8 @@ export function faultOfPlace(
       for (const pair of held(pairs, a, b, set)) {
         if (!keepOn()) return 'it was stopped';
         const [standing] = pairs.under(pair, domains);
-        if (!standing || (standing.oneSide && pair.out !== undefined)) continue;
+        if (!standing) return `${a} - ${b}: a rule that holds there cannot be measured`;
+        if (standing.oneSide && pair.out !== undefined) continue;
         const fault = faultOfPair(place, pair, standing, pairs, directions);
         if (fault !== undefined) return fault;
       }
@@ -100,7 +102,7 @@ function faultOfPair(
 
 const ORIGIN: Four = [0, 0, 0, 0];
 
-/** A direction, of very nearly unit length. */
+/** A direction, of very nearly unit length where its length can be told. */
 function unitOf(along: Vec3): Vector {
   const v = vector(along);
   const { lo, hi } = lengthOf(v);
@@ -247,10 +249,10 @@ class Parting {
     const far = neg(lowest(b, [neg(n[0]), neg(n[1]), neg(n[2])]));
     const size = lengthOf(n);
     const balls = a.ball + b.ball + a.rounding + b.rounding;
-    const gap = sub(add(near, moved), far);
-    // A direction a hair longer or shorter than 1 tells that much too much.
-    const off = Math.max(Math.abs(size.hi - 1), Math.abs(1 - size.lo)) * Math.abs(gap.lo);
-    return gap.lo - off - balls * (1 + 1e-12);
+    // What lies along a direction of another length than 1 is that much too long or too short; of none at all it
+    // is anything.
+    const gap = div(sub(add(near, moved), far), size);
+    return gap.lo - balls * (1 + 1e-12);
   }
 }
 

@@ -34,6 +34,11 @@ export function constant(x: number): Sloped {
   return { middle: exactly(x), over: exactly(x), slopes: FLAT };
 }
 
+/** A number that is the same everywhere, known to lie between two. */
+export function known(x: Interval): Sloped {
+  return { middle: x, over: x, slopes: FLAT };
+}
+
 /** One coordinate of the position itself. */
 export function coordinate(k: number, lo: Four, hi: Four, middle: number): Sloped {
   const slopes = Array.from({ length: k + 1 }, (_, i) => (i === k ? exactly(1) : NONE));

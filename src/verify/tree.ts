@@ -1,9 +1,9 @@
 /** Whether a claim's tree leaves nothing out, and whether each of its leaves is closed. */
 
 import type { CertifiedPair, CertifiedRow, Claim, Four, Tree } from '../model/certificate.js';
-import { isCompatible, narrow } from '../model/options.js';
+import { isCompatible, narrow, workOf } from '../model/options.js';
 import type { OptionDomains } from '../model/options.js';
-import type { OptionSet, Scenario } from '../model/scenario.js';
+import type { Option, OptionSet, Scenario } from '../model/scenario.js';
 import { faultOfLimitRow } from './limit-row.js';
 import { faultOfMarginRow } from './margin-row.js';
 import type { Range4 } from './box.js';
@@ -106,20 +106,26 @@ function anyGoes({ scenario }: Checking, domains: OptionDomains): boolean {
   );
 }
 
-/** True unless every set in the domains is at least as much work as the answer's. */
+/** Hours and money closer than this are the same. */
+const SAME_WORK = 1e-9;
+
+/**
+ * True unless every set in the domains is at least as much work as the answer's: hours first, then money. A sum
+ * of doubles, taken in the same order, never falls as one of them rises, so what is least is least of the sums.
+ */
 function isLessWork({ scenario, chosen }: Checking, domains: OptionDomains): boolean {
   const works = domains.map((domain, c) => domain.map((o) => scenario.choices[c]!.options[o]!));
-  const own = chosen.map((o, c) => scenario.choices[c]!.options[o]!);
+  const own = workOf(scenario, chosen);
   const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
-  const least = sum(works.map((list) => Math.min(...list.map(({ hours }) => hours))));
-  const hours = sum(own.map((one) => one.hours));
-  if (least !== hours) return least < hours;
-  // The same hours: only those options of each choice can make them up, and then money tells.
-  const costs = works.map((list) => {
-    const fewest = Math.min(...list.map((one) => one.hours));
-    return Math.min(...list.filter((one) => one.hours === fewest).map(({ cost }) => cost));
+  const fewest = works.map((list) => Math.min(...list.map(({ hours }) => hours)));
+  if (!(sum(fewest) >= own.hours - SAME_WORK)) return true;
+  // Of as many hours are only sets of options that can each be part of one; among those money tells.
+  const costs = works.map((list, c) => {
+    const isOf = ({ hours }: Option): boolean =>
+      sum(fewest.map((least, d) => (d === c ? hours : least))) <= own.hours + SAME_WORK;
+    return Math.min(...list.filter(isOf).map(({ cost }) => cost));
   });
-  return sum(costs) < sum(own.map((one) => one.cost));
+  return sum(costs) < own.cost - SAME_WORK;
 }
 
 /** The rows are rows, and their shares leave no more than the claim says. */

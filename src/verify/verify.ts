@@ -23,6 +23,8 @@ export interface Verified {
   /** Millimetres that every rule is kept by, or broken by below 0, at the place and at its setting. */
   readonly place: number;
   readonly setting: number;
+  /** Whether all of it is of the worst case of the file's measuring errors. */
+  readonly guaranteed: boolean;
   readonly gone: Gone;
   /** Coordinates that were held narrower than the file's ranges, and choices of which not all options were open. */
   readonly narrower: readonly string[];
@@ -86,6 +88,7 @@ export function verify(
     claims: claims.map(({ about, most }) => ({ about, most })),
     place: answer.place.margin,
     setting: answer.setting.margin,
+    guaranteed: asked.guaranteed,
     gone,
     narrower: narrowerThan(scenario, certificate),
   };
@@ -104,9 +107,9 @@ function faultOfAsked(s: Scenario, { asked, answer, claims }: Certificate): stri
   }
   const known = s.choices.every(({ options }, c) => {
     const ok = (o: number): boolean => Number.isInteger(o) && o >= 0 && o < options.length;
-    return (
-      allowed[c]!.length > 0 && allowed[c]!.every(ok) && allowed[c]!.includes(answer.options[c]!)
-    );
+    const open = allowed[c]!;
+    const isOnce = new Set(open).size === open.length;
+    return isOnce && open.every(ok) && open.includes(answer.options[c]!);
   });
   if (!known) return "its options are not the file's";
   if (!isCompatible(s, answer.options)) return 'the options of its answer do not go together';

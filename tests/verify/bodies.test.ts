@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Part, Vec3 } from '../../src/model/scenario.js';
 import { bodyOf, CLOSE_ENOUGH, distanceTo } from '../../src/verify/bodies.js';
 import type { Body } from '../../src/verify/bodies.js';
+import { add, exactly, minus, mul, sub, times, turnOf, vector } from '../../src/verify/outward.js';
 import { extent } from '../../src/geometry/reach.js';
 import { shapeOf } from '../../src/geometry/shape.js';
 import { between, direction, seeded, solid, SORTS } from '../geometry/random.js';
@@ -64,5 +65,39 @@ describe('a point of a solid', () => {
       const outside = inside.map((x, k) => x + (edge - from + out) * way[k]!) as unknown as Vec3;
       expect(distanceTo(body, outside)).toBeGreaterThanOrEqual(out - 1e-9);
     }
+  });
+
+  it('is as far off as it is said to be, where it turns about a place far away', () => {
+    const pivot: Vec3 = [9e5, 0, -9e5];
+    const center: Vec3 = [30, 5, 40];
+    const ball = { shape: 'ball', center, diameter: 2 } as const;
+    const from = minus(vector(center), vector(pivot));
+    let isFarther = false;
+    for (const angle of [1e-5, 2e-5, 3e-5, 5e-5]) {
+      // By how much the turn shifts it, so that nothing large is lost: cos - 1 is -2 sin^2 of half.
+      const { sin } = turnOf(angle);
+      const half = turnOf(angle / 2).sin;
+      const less = times(mul(half, half), -2);
+      const x = add(exactly(center[0]), add(mul(from[0], less), mul(from[2], sin)));
+      const z = add(exactly(center[2]), sub(mul(from[2], less), mul(from[0], sin)));
+      const turn = { about: 'y', at: pivot, by: { min: 0, max: 1 } } as const;
+      const solid = { ...ball, tilt: { about: 'y', at: pivot, by: angle } } as const;
+      for (const body of [
+        bodyOf({ part: { ...PART, solids: [ball], turn }, move: [0, 0, 0] }, ball, 'in use', angle),
+        bodyOf({ part: { ...PART, solids: [solid] }, move: [0, 0, 0] }, solid, 'in use', 0),
+      ]) {
+        const [point] = body.points;
+        const off = Math.max(
+          x.lo - point![0],
+          point![0] - x.hi,
+          z.lo - point![2],
+          point![2] - z.hi,
+        );
+        expect(off).toBeLessThanOrEqual(body.rounding);
+        isFarther ||= off > 1e-13 * Math.max(...point!.map(Math.abs));
+      }
+    }
+    // A share of where it ends up would not do.
+    expect(isFarther).toBe(true);
   });
 });

@@ -6,16 +6,20 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Certificate, CertifiedRow, Tree } from '../../src/model/certificate.js';
+import { print } from '../../src/cli/report/lines.js';
+import { verifyJson, verifyReport } from '../../src/cli/report/verify.js';
 import { readScenario } from '../../src/model/read.js';
 import { certificateFrom } from '../../src/model/schema/certificate.js';
-import type { Scenario } from '../../src/model/scenario.js';
+import type { Part, Rule, Scenario } from '../../src/model/scenario.js';
 import { worstCase } from '../../src/model/errors/worst.js';
 import type { PlaceRequest } from '../../src/solver/asked.js';
 import { certify } from '../../src/solver/certifying/certify.js';
 import { verify } from '../../src/verify/verify.js';
 import type { NotProved, Verified } from '../../src/verify/verify.js';
+import { PLAIN_LOOK } from '../../src/words/text.js';
 import { seeded } from '../geometry/random.js';
 import { scenarioOf } from '../support/doc.js';
+import { bay, RULES } from '../support/forging.js';
 import { plant } from '../support/planted.js';
 import { randomBay } from '../support/random-bays.js';
 import { requestFor, solve, toEnd, TOLERANCE } from '../support/solve.js';
@@ -99,6 +103,69 @@ describe('a certificate that was written for an answer', () => {
     // As drawn there is more room than the worst case may claim at the most.
     const drawn = { ...certificate, asked: { ...certificate.asked, guaranteed: false } };
     expect(verify(scenario!, drawn)).toHaveProperty('fault');
+  });
+
+  it('is told apart, where measurements may be off: the worst case leaves less, and bounds no place as drawn', () => {
+    const { scenario } = readScenario(TAPED, 'yaml');
+    const told = (certificate: Certificate): string => {
+      const found = verify(scenario!, certificate);
+      const answer = { found, isAsWritten: true, isSameScenario: true, bytes: 1, seconds: 1 };
+      const look = PLAIN_LOOK;
+      const lines = print(
+        verifyReport(answer, [], { scenario: scenario!, units: 'in', look }),
+        look,
+      );
+      return lines + JSON.stringify(verifyJson(answer, { scenario: scenario!, units: 'in' }));
+    };
+    const worst = told(certificateOf(scenario!, {}, worstCase({ ...scenario!, drawn: scenario! })));
+    expect(worst).toContain('with every measurement off by its most');
+    expect(worst).toContain('"maximised":"guaranteed"');
+    const drawn = told(certificateOf(scenario!));
+    expect(drawn).toContain('as drawn');
+    expect(drawn).toContain('"maximised":"margin"');
+  });
+
+  it('is not written, and says why, where it is stopped or a rule has no proof that can be written down', () => {
+    const plain = bay(RULES);
+    const stopped = certify(plain, requestFor(plain), solve(plain), false);
+    stopped.next('go');
+    expect(stopped.next('asked').value).toEqual({ why: 'it was stopped' });
+    // Two links that turn as one keep apart at any moment; one at a time they would meet.
+    const links = ['link', 'rod'].map((name, n): Part => {
+      const x = { min: 600 + 25 * n, max: 620 + 25 * n };
+      const solid = { shape: 'box', x, y: { min: 0, max: 100 }, z: { min: 0, max: 10 } } as const;
+      const turn = { about: 'z', at: [x.min, 0, 0], by: { min: -0.5, max: 0.5 } } as const;
+      return { name, side: 'chassis', mirrored: false, solids: [solid], turn };
+    });
+    const between = links.map(({ name }) => ({
+      level: 'part',
+      name,
+    })) as unknown as Rule['between'];
+    const tied: Scenario = {
+      ...plain,
+      parts: [...plain.parts, ...links],
+      together: [['link', 'rod']],
+      rules: [
+        ...plain.rules,
+        { between, gap: 0, measured: 'nearest', comingOut: false, origin: { from: 'file' } },
+      ],
+    };
+    const found = toEnd(certify(tied, requestFor(tied), solve(tied), false));
+    expect(found).toHaveProperty('why', expect.stringContaining('no proof that can be written'));
+  });
+
+  it('is written where less work is taken than the roomiest place needs', () => {
+    // Moving the wall gains 1 mm, less than a change must buy; what it leaves is found to the last digit.
+    const scenario = bay(`${RULES}
+worth: 5
+choices: { wall: { stays: {}, moves: { move: { front: { x: -2 } }, hours: 1 } } }`);
+    const { main, bestBound } = solve(scenario);
+    expect(main.options).toEqual([0]);
+    expect(bestBound).toBeCloseTo(41, 3);
+    const found = verify(scenario, certificateOf(scenario));
+    if (!holds(found)) throw new Error(found.fault);
+    expect(found.claims[0]!.most).toBeGreaterThanOrEqual(41);
+    expect(found.claims[0]!.most).toBeLessThan(41 + TOLERANCE);
   });
 
   it('holds for a bay whose limits bind, joints and loads among them', () => {

@@ -1,5 +1,6 @@
 /** The report of `berth verify`: whether it is a proof, of what, and whether it is as it was written. */
 
+import { hasErrors } from '../../model/worst.js';
 import type { Claim } from '../../model/certificate.js';
 import type { NotProved, Verified } from '../../verify/verify.js';
 import { length } from '../json/answer.js';
@@ -28,7 +29,7 @@ const ABOUT: Readonly<Record<Claim['about'], string>> = {
 export function verifyReport(
   answer: VerifyAnswer,
   warnings: readonly string[],
-  { units, look }: Telling,
+  { scenario, units, look }: Telling,
 ): Line[] {
   const { found, bytes, seconds } = answer;
   const size = bytes >= 1e6 ? `${(bytes / 1e6).toFixed(1)} MB` : `${Math.ceil(bytes / 1000)} KB`;
@@ -52,6 +53,11 @@ export function verifyReport(
     ),
     ...paragraph('The place', `${spare(found.place, units)} at the tightest rule`, look),
     ...paragraph('Set', `${spare(found.setting, units)} at the tape marks`, look),
+    ...(found.guaranteed
+      ? paragraph('Errors', 'all of it holds with every measurement off by its most', look)
+      : hasErrors(scenario)
+        ? paragraph('Errors', 'left out: all of it is of the bay as drawn', look)
+        : []),
     ...(found.narrower.length === 0
       ? []
       : paragraph(
@@ -107,6 +113,7 @@ export function verifyJson(answer: VerifyAnswer, n: Numbers): object {
     claims: found.claims.map(({ about, most }) => ({ about, most: length(most, 'up', n) })),
     place: length(found.place, 'down', n),
     setting: length(found.setting, 'down', n),
+    ...(hasErrors(n.scenario) && { maximised: found.guaranteed ? 'guaranteed' : 'margin' }),
     narrower: found.narrower,
     boxes: found.gone.leaves,
     rows: found.gone.rows,

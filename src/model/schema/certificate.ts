@@ -84,8 +84,11 @@ const certificateSchema = z.strictObject({
   digest: text,
 });
 
-/** Nested further than this, a tree is none of ours: a box halved so often has no width left. */
-const DEEPEST = 3000;
+/**
+ * Nested further than this, two for each cut, a tree is none of ours: a box halved so often has no width left.
+ * Reading one of twice the depth would overflow the stack.
+ */
+const DEEPEST = 1000;
 
 /**
  * A certificate from what JSON gave.

@@ -78,6 +78,8 @@ export class Refutation {
   private readonly hard = createLpResult();
   private readonly numbers: ReadonlyMap<Limit, number>;
   private boxes = 0;
+  /** Why there is no tree, where there is none. */
+  why = 'a rule or limit that carries it has no proof that can be written down';
 
   /** @param pairOf the number of a pair in the certificate's list. */
   constructor(
@@ -91,7 +93,7 @@ export class Refutation {
     this.numbers = limitNumbers(meter.bay.scenario);
   }
 
-  /** The tree, or undefined where it would take too many boxes; yields at every box. */
+  /** The tree, or undefined where there is none, for the reason in `why`; yields at every box. */
   *tree(): Generator<void, Tree | undefined, boolean> {
     const { request } = this.asked;
     const { meter, domains, ranges } = request;
@@ -109,7 +111,14 @@ export class Refutation {
   private *of(node: Node): Generator<void, Tree | undefined, boolean> {
     const { request, most, less } = this.asked;
     if (less && compareWork(node.view.leastWork, less) >= 0) return { none: 'work' };
-    if (this.boxes++ >= MOST_BOXES || !(yield)) return undefined;
+    if (this.boxes++ >= MOST_BOXES) {
+      this.why = 'it would take too many boxes';
+      return undefined;
+    }
+    if (!(yield)) {
+      this.why = 'it was stopped';
+      return undefined;
+    }
     const past = this.pastLimit(node);
     if (past) return yield* past;
     const { view, lo, hi } = node;
