@@ -1,6 +1,6 @@
 /** The report of `berth verify`: whether it is a proof, of what, and whether it is as it was written. */
 
-import { hasErrors } from '../../model/worst.js';
+import { hasErrors } from '../../model/errors/worst.js';
 import type { Claim } from '../../model/certificate.js';
 import type { NotProved, Verified } from '../../verify/verify.js';
 import { length } from '../json/answer.js';
