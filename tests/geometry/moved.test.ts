@@ -137,7 +137,7 @@ describe('the gap over motions', () => {
     const out = createMovedGap();
     const apart = createMovedGap();
     let differs = 0;
-    for (let i = 0; i < 40; i++) {
+    for (let i = 0; i < 18; i++) {
       const a = turning(random, solid(random, SORTS[i % SORTS.length]!, 120), 30);
       const b = turning(random, solid(random, SORTS[(i + 3) % SORTS.length]!, 120), 30);
       const pose: Pose = [0, ...point(random, 90)];
@@ -154,8 +154,8 @@ describe('the gap over motions', () => {
       expect(apart.lower).toBeLessThanOrEqual(out.upper + 1e-9);
       if (apart.upper < out.lower - 1) differs++;
     }
-    expect(differs).toBeGreaterThan(15);
-  }, 60_000);
+    expect(differs).toBeGreaterThan(6);
+  });
 
   it('along an axis, no state reaches further than it says', () => {
     const random = seeded(72);

@@ -8,6 +8,7 @@ import {
 } from '../../src/geometry/rotation.js';
 import { coreContains } from '../../src/geometry/contains.js';
 import { placed } from '../../src/geometry/placed.js';
+import { across, crossOf } from '../../src/geometry/overlap/parting.js';
 import { extent, support } from '../../src/geometry/reach.js';
 import { shapeOf } from '../../src/geometry/shape.js';
 import type { Box, Solid, Vec3 } from '../../src/model/scenario.js';
@@ -163,6 +164,33 @@ describe('shapes of solids', () => {
     expect(outside).toBeGreaterThan(3000);
   });
 
+  it('containment: a cylinder swept across itself holds all that its disc passes over, and no more', () => {
+    const random = seeded(53);
+    const disc: Solid = {
+      shape: 'cylinder',
+      axis: 'z',
+      from: -5,
+      to: 5,
+      center: [0, 0],
+      diameter: 20,
+    };
+    for (let i = 0; i < 60; i++) {
+      const along = [30 * random(), i % 2 === 0 ? 0 : 30 * random()] as const;
+      const still = { min: 0, max: 0 };
+      const sweep = { x: { min: 0, max: along[0] }, y: { min: 0, max: along[1] }, z: still };
+      const shape = shapeOf(disc, { sweep });
+      for (let k = 0; k < 20; k++) {
+        const [angle, z] = [2 * Math.PI * random(), 10 * random() - 5];
+        const at = (r: number, s: number, t: number) =>
+          [s * along[0] + r * Math.cos(angle), t * along[1] + r * Math.sin(angle), z] as const;
+        expect(coreContains(shape, ...at(10 * random(), random(), random()), 1e-9)).toBe(true);
+        // From the far end in the quarter that looks outwards, a hair past the rim.
+        const [out, up] = [Math.cos(angle) > 0 ? 1 : 0, Math.sin(angle) > 0 ? 1 : 0];
+        expect(coreContains(shape, ...at(10.001, out, up), 0)).toBe(false);
+      }
+    }
+  });
+
   it('a turned copy reuses its buffers and equals a fresh one', () => {
     const shape = shapeOf(boxSolid);
     const first = placed(shape, axisRotation(0, 0, 1, 1, new Float64Array(9)));
@@ -172,6 +200,25 @@ describe('shapes of solids', () => {
     const again = placed(shape, turn, first);
     expect(again.points).toBe(buffer);
     expect(again).toEqual(fresh);
+  });
+});
+
+describe('the direction across two edges', () => {
+  it('is a unit vector square to both, all but parallel ones too', () => {
+    const random = seeded(54);
+    for (const sine of [1, 1e-2, 9e-5, 1e-6, 1e-9, 1e-12]) {
+      for (let i = 0; i < 50; i++) {
+        const u = direction(random);
+        const w = direction(random);
+        const lean = w.map((v, k) => v - (w[0] * u[0] + w[1] * u[1] + w[2] * u[2]) * u[k]!);
+        const v = u.map((one, k) => one + (sine * lean[k]!) / Math.hypot(...lean));
+        const unit = v.map((one) => one / Math.hypot(...v));
+        expect(crossOf(Float64Array.from(u), 0, Float64Array.from(unit), 0)).toBe(true);
+        expect(Math.hypot(...across)).toBeCloseTo(1, 12);
+        const dot = (a: readonly number[]) => a.reduce((sum, one, k) => sum + one * across[k]!, 0);
+        expect(Math.abs(dot(u))).toBeLessThan(1e-11);
+      }
+    }
   });
 });
 

@@ -313,3 +313,24 @@ test('rock carries a plate at the side off the pitch axis, and its travel with i
   expect(changed).toBeGreaterThan(5);
   expect(changed).toBeLessThan(moves + BRACKET);
 });
+
+test('an overlap row allows for a face far from the datum, which any turn draws nearer to it', () => {
+  // The hind face stands 600 mm behind the datum and 5 mm inside the wall: turned by 0.06 it comes
+  // 600 (1 - cos 0.06) = 1.08 mm out of it, and at one end of the turn no corner of it is deeper.
+  const sides = { y: { min: -100, max: 100 }, z: { min: -50, max: 50 } };
+  const engine: Solid = { shape: 'box', x: { min: -600, max: -400 }, ...sides };
+  const wall: Solid = {
+    shape: 'box',
+    x: { min: -900, max: -595 },
+    y: { min: -300, max: 300 },
+    z: { min: -300, max: 300 },
+  };
+  const c = contact(engine, wall, 0, -1);
+  const b = boxOf([-0.1, -0.1, -0.1, -0.06], [0.1, 0.1, 0.1, 0.06]);
+  const rows = new Rows();
+  const w = createProbe();
+  probe(c, 0, 0, 0, 0, w);
+  expect(w.lower).toBeCloseTo(-5, 6);
+  expect(overlapRow(c, b, w, rows)).toBe(true);
+  expect(over(c, b, rows, 0, corners)).toBeLessThan(BRACKET);
+});

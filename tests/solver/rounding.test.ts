@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { markBeyond } from '../../src/solver/answering/aims.js';
 import { printedPosition } from '../../src/solver/answering/rounding.js';
 import { heldBay } from '../support/held.js';
 import { solve } from '../support/solve.js';
@@ -63,4 +64,16 @@ test('a place on limits that meet at a slant is printed where all of them hold',
     const { setback, offset, height, pitch } = optimum.position;
     expectWhole(steps(Float64Array.of(setback, offset, height, pitch), 'mm'));
   }
+});
+
+test('an aim is set on the first mark on the side that gives room', () => {
+  const range = { min: -40, max: 40 };
+  expect(markBeyond('low', 7.2, 2, range)).toBe(8);
+  expect(markBeyond('back', 7.2, 2, range)).toBe(6);
+  expect(markBeyond('centre', 7.2, 2, range)).toBe(8);
+  expect(markBeyond('centre', -7.2, 2, range)).toBe(-8);
+  // On a mark it stays, whatever rounding says; beyond the range there is none.
+  expect(markBeyond('low', 8 + 1e-12, 2, range)).toBe(8);
+  expect(markBeyond('back', 8 - 1e-12, 2, range)).toBe(8);
+  expect(markBeyond('low', 39.5, 2, { min: -39.5, max: 39.5 })).toBe(39.5);
 });

@@ -111,7 +111,9 @@ describe('by hand', () => {
       ...job({}).loads,
       torque: { engine: torque.newtonMetres, gear: 2.48, factor: 1, factorBy: 'file' as const },
     };
-    const { forces, left } = caseOf(loadsAt(job({ make, loads }), AT_HOME, undefined), 'torque');
+    const weightless = loadsAt(job({ make, loads }), AT_HOME, undefined);
+    expect(weightless).not.toHaveProperty('mass');
+    const { forces, left } = caseOf(weightless, 'torque');
     // The crankshaft turns clockwise as seen from the front: the left side lifts.
     expect(forces[0]![2] / LBF).toBeCloseTo(595.2, 9);
     expect(forces[1]![2] / LBF).toBeCloseTo(-595.2, 9);
