@@ -12,9 +12,9 @@
  * rows may be missed by a length that costs HARD_PRICE a unit. So 'infeasible' from the library is a
  * fault, never a prune.
  *
- * Lengths are told to the library as parts of the widest spread of a row, for its tolerances are absolute:
- * over a tiny box, where rows differ by little more than they, its pivots went round in a circle for ever.
- * They are counted besides, and past many the program is given up as faulty.
+ * The library's tolerances are absolute: over a tiny box, where rows differ by little more than they, its
+ * pivots went round in a circle for ever. There lengths are told to it as parts of the widest spread of a row.
+ * Pivots are counted besides, and past many the program is given up as faulty.
  */
 
 import solver from 'javascript-lp-solver';
@@ -74,8 +74,8 @@ interface LibraryModel {
 }
 const Model = (solver as unknown as { Model: new (precision: number) => LibraryModel }).Model;
 
-/** Pivots after which a program of so many rows goes round in a circle. */
-const mostPivots = (rows: number): number => 200 + 20 * rows;
+/** Pivots after which a program goes round in a circle: the library itself leaves most after some 500. */
+const mostPivots = (rows: number): number => 2000 + 20 * rows;
 
 const multipliers = new Map<number, number>();
 
@@ -130,7 +130,7 @@ function solveAs(rows: Rows, free: readonly boolean[], role: Role, out: LpResult
     else lift = Math.max(lift, -floor);
   }
 
-  const unit = widest > 0 ? widest : 1;
+  const unit = widest > 0 ? Math.min(1, widest) : 1;
   const model = new Model(LP_PRECISION);
   model.usePresolve = false;
   model.maximize();
