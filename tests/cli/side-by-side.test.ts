@@ -1,6 +1,7 @@
 /** Cases on several threads: the answer of one, whatever becomes of the threads. */
 
 import { spawnSync } from 'node:child_process';
+import { EventEmitter, once } from 'node:events';
 import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -12,7 +13,7 @@ import { readScenario } from '../../src/model/read.js';
 import { compareCases } from '../../src/solver/explaining/compare.js';
 import { Interrupt } from '../../src/cli/running/interrupt.js';
 import { PLAIN_LOOK } from '../../src/words/text.js';
-import { sideBySide, threadsFor } from '../../src/cli/running/side-by-side.js';
+import { ended, sideBySide, threadsFor } from '../../src/cli/running/side-by-side.js';
 import { toEnd, TOLERANCE } from '../support/solve.js';
 import { world } from './world.js';
 
@@ -61,6 +62,19 @@ describe('cases on several threads', () => {
     const missing = pathToFileURL(join(folder, 'none.mjs'));
     expect((await threaded(missing)).cases).toEqual(alone.cases);
   }, 60_000);
+
+  it('are ended in peace, one that fails at its end too', async () => {
+    // As the package keeps a thread: what it hands on of an emitter, without a way to stop listening.
+    const emitter = new EventEmitter();
+    const thread = {
+      on: (name: string, heard: () => void) => emitter.on(name, heard),
+      once: (name: string, heard: () => void) => emitter.once(name, heard),
+    };
+    const exit = () => once(thread as unknown as EventEmitter, 'exit').then(() => undefined);
+    const ending = ended({ threads: [thread], destroy: exit });
+    expect(() => emitter.emit('error', new Error('late'))).not.toThrow();
+    await ending;
+  });
 
   it('hear Ctrl-C and the clock', async () => {
     const asked = await threaded(WORKER, 'at once');

@@ -106,9 +106,27 @@ export async function sideBySide(
     for (const index of run.left()) run.done[index] = await run.answer(bench, index);
   } finally {
     run.end();
-    await Promise.all([watching, pool.destroy()]);
+    await Promise.all([watching, ended(pool)]);
   }
   return comparisonOf(run.done as CaseDone[], request.tolerance);
+}
+
+/** A pool of threads, as its package keeps it. */
+interface Pool {
+  readonly threads: readonly object[];
+  destroy(): Promise<void>;
+}
+
+/**
+ * Ends the threads of a pool. One may fail while it is waited for; the package then calls for a listener to be
+ * taken off that its threads do not know how to take off, and throws where nobody could catch it.
+ */
+export async function ended(pool: Pool): Promise<void> {
+  for (const thread of pool.threads) {
+    if (!('removeListener' in thread)) Object.assign(thread, { removeListener: () => thread });
+  }
+  // A failure has been told already, by its case.
+  await pool.destroy().catch(() => undefined);
 }
 
 /** The cases of one comparison, handed out in order, and the word that stops them. */
