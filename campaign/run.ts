@@ -11,6 +11,7 @@ import { isMainThread } from 'node:worker_threads';
 import { runCampaign } from './campaign.js';
 import { SUBJECTS } from './subjects.js';
 import { serve } from './thread.js';
+import { whole } from './typed.js';
 
 const SEED = 1;
 
@@ -70,13 +71,6 @@ async function main(): Promise<number> {
   }
   console.log(failed === 0 ? '\nall held' : `\n${failed} did not hold`);
   return stopped ? 130 : failed === 0 ? 0 : 1;
-}
-
-function whole(text: string | undefined): number | undefined {
-  if (text === undefined) return undefined;
-  const value = Number(text);
-  if (Number.isSafeInteger(value) && value > 0) return value;
-  throw new RangeError(`'${text}' is not a whole number above 0`);
 }
 
 if (isMainThread) process.exitCode = await main();

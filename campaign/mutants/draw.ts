@@ -85,14 +85,19 @@ export function changed(text: string, { from, to, becomes }: Mutant): string {
 }
 
 /**
- * These files' texts, telling of each of the drawn changes whether its place was ever reached: `reached`
- * reads the keys of what they count, as `keyOf` writes them.
+ * The texts of these changes' files, counting which places are reached; and for each number that they count
+ * under, the changes of that place.
  */
 export async function watched(
   drawn: readonly Mutant[],
-): Promise<{ texts: Map<string, string>; numbers: Map<string, Mutant> }> {
+): Promise<{ texts: Map<string, string>; numbers: Map<string, readonly Mutant[]> }> {
   const files = [...new Set(drawn.map(({ file }) => file))];
-  const keys = new Map(drawn.map((mutant) => [keyOf(mutant.file, mutant.location), mutant]));
+  // Several changes may be of one place.
+  const at = new Map<string, Mutant[]>();
+  for (const mutant of drawn) {
+    const key = keyOf(mutant.file, mutant.location);
+    at.set(key, [...(at.get(key) ?? []), mutant]);
+  }
   const made = await new Instrumenter(QUIET).instrument(
     files.map((name) => ({
       name,
@@ -101,9 +106,9 @@ export async function watched(
     })),
     { ...OPTIONS, noHeader: false },
   );
-  const numbers = new Map<string, Mutant>();
+  const numbers = new Map<string, readonly Mutant[]>();
   for (const mutant of made.mutants) {
-    const found = keys.get(keyOf(mutant.fileName, mutant.location));
+    const found = at.get(keyOf(mutant.fileName, mutant.location));
     if (found !== undefined) numbers.set(mutant.id, found);
   }
   return { texts: new Map(made.files.map(({ name, content }) => [name, content])), numbers };

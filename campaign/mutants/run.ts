@@ -4,22 +4,24 @@
  *
  * Draws N of all such changes, finds the test files that reach each, and runs those, quick and sharp ones
  * first, up to the first that fails. A change that no test notices is printed. What has been told is kept
- * in campaign/.progress/mutants.jsonl while the tree stays the same, so that a run can be stopped and a
- * draw made larger.
+ * while the sources and tests stay the same, so that a run can be stopped and a draw made larger.
  */
 
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { appendFileSync, existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import { allMutants, changed, draw, watched, type Mutant } from './draw.js';
-import { Sandbox, type Outcome } from './sandbox.js';
+import { whole } from '../typed.js';
+import { allMutants, changed, draw } from './draw.js';
+import type { Mutant } from './draw.js';
+import { whatReaches } from './reach.js';
+import type { Reach } from './reach.js';
+import { Sandbox } from './sandbox.js';
+import type { Outcome } from './sandbox.js';
+import { Told } from './told.js';
 
-const PROGRESS = 'campaign/.progress';
-const TOLD = join(PROGRESS, 'mutants.jsonl');
-const SEED = 1;
 const DRAW = 200;
+const SEED = 1;
 const UNDER = ['src/geometry', 'src/solver'];
 const TESTS = ['tests/geometry', 'tests/solver', 'tests/verify'];
 /** Copies of the tree in which changes are tried at the same time. */
@@ -27,158 +29,124 @@ const COPIES = 2;
 /** A change may make the tests this many times slower, and seconds more, before it counts as noticed. */
 const SLOWER = 4;
 const SPARE_SECONDS = 30;
+/** Seconds that starting a run takes beside its tests: what a quick test file costs at least. */
+const TO_START = 0.2;
 
-interface Told {
-  readonly key: string;
-  /** The seconds of tests that it was held against. */
-  readonly seconds: number;
-  readonly outcome: Outcome;
-}
-
-interface Reach {
-  readonly file: string;
-  readonly seconds: number;
-  readonly reached: ReadonlySet<string>;
-}
-
-async function main(): Promise<number> {
+async function main(): Promise<void> {
   const { values } = parseArgs({
     options: {
-      draw: { type: 'string', default: String(DRAW) },
-      seed: { type: 'string', default: String(SEED) },
+      draw: { type: 'string' },
+      seed: { type: 'string' },
       under: { type: 'string', multiple: true, default: UNDER },
       tests: { type: 'string', multiple: true, default: TESTS },
-      seconds: { type: 'string', default: 'Infinity' },
+      seconds: { type: 'string' },
       fresh: { type: 'boolean', default: false },
     },
   });
-  const listed = (folders: readonly string[], end: string) =>
-    execFileSync('git', ['ls-files', ...folders], { encoding: 'utf8' })
-      .split('\n')
-      .filter((name) => name.endsWith(end));
+  const [count = DRAW, seed = SEED, seconds] = [values.draw, values.seed, values.seconds].map(
+    whole,
+  );
   const every = await allMutants(listed(values.under, '.ts'));
-  const drawn = draw(every, Number(values.draw), Number(values.seed));
-  console.log(`${drawn.length} of ${every.length} changes drawn with seed ${values.seed}`);
-
-  mkdirSync(PROGRESS, { recursive: true });
-  if (values.fresh) rmSync(TOLD, { force: true });
-  const most = Number(values.seconds);
+  const drawn = draw(every, count, seed);
+  console.log(`${drawn.length} of ${every.length} changes drawn with seed ${seed}`);
   const tests = listed(values.tests, '.test.ts');
-  const digest = createHash('sha256')
-    .update(
-      JSON.stringify([
-        listed(['src', 'tests'], '').map((f) => f && readFileSync(f, 'utf8')),
-        tests,
-      ]),
-    )
-    .digest('hex')
-    .slice(0, 16);
-  const keyOf = ({ file, from, to, becomes }: Mutant) =>
-    `${digest} ${file}:${from}-${to} ${becomes}`;
-  const told = new Map<string, Outcome>();
-  if (existsSync(TOLD)) {
-    for (const line of readFileSync(TOLD, 'utf8').trim().split('\n')) {
-      const { key, seconds, outcome } = JSON.parse(line) as Told;
-      // What fewer tests did not notice, more may.
-      if (outcome.ended !== 'passed' || (seconds ?? Infinity) >= most) told.set(key, outcome);
-    }
-  }
-  const todo = drawn.filter((mutant) => !told.has(keyOf(mutant)));
-  const reach = todo.length === 0 ? [] : await whatReaches(todo, tests);
-
-  const sharp = new Map<string, number>();
-  const queue = [...todo];
-  const worker = async () => {
-    const sandbox = Sandbox.make();
-    for (let mutant = queue.shift(); mutant !== undefined; mutant = queue.shift()) {
-      const near = reach
-        .filter(({ reached }) => reached.has(keyOfPlace(mutant)))
-        .map(({ file, seconds }) => ({
-          file,
-          seconds,
-          worth: (1 + (sharp.get(file) ?? 0)) / (seconds + 0.2),
-        }))
-        .sort((a, b) => b.worth - a.worth);
-      for (let sum = 0, k = 0; k < near.length; k++) {
-        sum += near[k]!.seconds;
-        if (sum > most && k > 0) near.length = k;
+  const told = new Told(
+    digestOf([...listed(['src', 'tests'], ''), ...tests]),
+    seconds,
+    values.fresh,
+  );
+  const queue = drawn.filter((mutant) => told.of(mutant) === undefined);
+  if (queue.length > 0) {
+    const trial = new Trial(await whatReaches(queue, tests), seconds ?? Infinity);
+    const copy = async (): Promise<void> => {
+      const sandbox = Sandbox.make();
+      for (let next = queue.shift(); next !== undefined; next = queue.shift()) {
+        told.tell(next, await trial.of(next, sandbox));
       }
-      const usual = near.reduce((sum, { seconds }) => sum + seconds, 0);
-      const whole = sandbox.read(mutant.file);
-      sandbox.write(mutant.file, changed(whole, mutant));
-      const outcome: Outcome =
-        near.length === 0
-          ? { ended: 'passed', by: undefined, seconds: 0 }
-          : await sandbox.run(
-              near.map(({ file }) => file),
-              SLOWER * usual + SPARE_SECONDS,
-            );
-      sandbox.write(mutant.file, whole);
-      if (outcome.by !== undefined)
-        sharp.set(outcome.by.file, (sharp.get(outcome.by.file) ?? 0) + 1);
-      const key = keyOf(mutant);
-      told.set(key, outcome);
-      appendFileSync(TOLD, `${JSON.stringify({ key, seconds: most, outcome } satisfies Told)}\n`);
-      const by = outcome.by === undefined ? '' : ` by ${outcome.by.file}: ${outcome.by.test}`;
-      const word = near.length === 0 ? 'not reached' : outcome.ended;
-      console.log(`${describe(mutant)}\n  ${word} after ${outcome.seconds.toFixed(1)} s${by}`);
-    }
-  };
-  await Promise.all(Array.from({ length: COPIES }, worker));
-  return sumUp(drawn.map((mutant) => ({ mutant, outcome: told.get(keyOf(mutant))! })));
+    };
+    await Promise.all(Array.from({ length: COPIES }, copy));
+  }
+  sumUp(drawn.map((mutant) => ({ mutant, outcome: told.of(mutant)! })));
 }
 
-/** Prints how many were noticed, by folder, and every one that was not. */
-function sumUp(all: readonly { mutant: Mutant; outcome: Outcome }[]): number {
-  const left = all.filter(({ outcome }) => outcome.ended === 'passed');
-  console.log(`\nnot noticed:`);
-  for (const { mutant } of left) console.log(describe(mutant));
-  for (const folder of [...new Set(all.map(({ mutant }) => folderOf(mutant)))].sort()) {
-    const here = all.filter(({ mutant }) => folderOf(mutant) === folder);
-    const seen = here.filter(({ outcome }) => outcome.ended !== 'passed').length;
-    const late = here.filter(({ outcome }) => outcome.ended === 'overtime').length;
-    const share = (100 * seen) / here.length;
+/** Files of these folders that git knows of. */
+function listed(folders: readonly string[], end: string): string[] {
+  return execFileSync('git', ['ls-files', ...folders], { encoding: 'utf8' })
+    .split('\n')
+    .filter((name) => name !== '' && name.endsWith(end));
+}
+
+function digestOf(files: readonly string[]): string {
+  const hash = createHash('sha256');
+  for (const file of files) hash.update(`${file}\0`).update(readFileSync(file));
+  return hash.digest('hex').slice(0, 16);
+}
+
+/** Tries changes against the tests that reach them. */
+class Trial {
+  /** How many changes each test file has noticed. */
+  private readonly noticed = new Map<string, number>();
+
+  /** @param most seconds of tests, beside the first test file, that a change is held against. */
+  constructor(
+    private readonly reach: readonly Reach[],
+    private readonly most: number,
+  ) {}
+
+  async of(mutant: Mutant, sandbox: Sandbox): Promise<Outcome> {
+    const near = this.testsFor(mutant);
+    const usual = near.reduce((sum, { seconds }) => sum + seconds, 0);
+    const files = near.map(({ file }) => file);
+    const text = sandbox.read(mutant.file);
+    sandbox.write(mutant.file, changed(text, mutant));
+    const outcome: Outcome =
+      files.length === 0
+        ? { ended: 'passed', by: undefined, seconds: 0 }
+        : await sandbox.run(files, SLOWER * usual + SPARE_SECONDS);
+    sandbox.write(mutant.file, text);
+    const { by } = outcome;
+    if (by) this.noticed.set(by.file, (this.noticed.get(by.file) ?? 0) + 1);
+    const word = files.length === 0 ? 'not reached' : outcome.ended;
+    const who = by ? ` by ${by.file}: ${by.test}` : '';
+    console.log(`${describe(mutant)}\n  ${word} after ${outcome.seconds.toFixed(1)} s${who}`);
+    return outcome;
+  }
+
+  private testsFor(mutant: Mutant): Reach[] {
+    const worth = ({ file, seconds }: Reach): number =>
+      (1 + (this.noticed.get(file) ?? 0)) / (seconds + TO_START);
+    let sum = 0;
+    return this.reach
+      .filter(({ reached }) => reached.has(mutant))
+      .sort((a, b) => worth(b) - worth(a))
+      .filter(({ seconds }, k) => (sum += seconds) <= this.most || k === 0);
+  }
+}
+
+/** Prints how many were noticed, by layer, and every one that was not. */
+function sumUp(all: readonly { readonly mutant: Mutant; readonly outcome: Outcome }[]): void {
+  console.log('\nnot noticed:');
+  for (const { mutant, outcome } of all) {
+    if (outcome.ended === 'passed') console.log(describe(mutant));
+  }
+  const layerOf = ({ file }: Mutant) => file.split('/').slice(0, 2).join('/');
+  for (const layer of [...new Set(all.map(({ mutant }) => layerOf(mutant)))].sort()) {
+    const here = all.filter(({ mutant }) => layerOf(mutant) === layer);
+    const ended = (as: Outcome['ended']) =>
+      here.filter(({ outcome }) => outcome.ended === as).length;
+    const noticed = here.length - ended('passed');
+    const share = ((100 * noticed) / here.length).toFixed(1);
     console.log(
-      `${folder}: ${seen} of ${here.length} noticed, ${share.toFixed(1)} % (${late} by time)`,
+      `${layer}: ${noticed} of ${here.length} noticed, ${share} % (${ended('overtime')} by time)`,
     );
   }
-  return 0;
 }
-
-const folderOf = ({ file }: Mutant) => file.split('/').slice(0, 2).join('/');
 
 function describe({ file, line, sort, was, becomes }: Mutant): string {
   const short = (text: string) => text.replaceAll(/\s+/g, ' ').slice(0, 100);
   return `${file}:${line} ${sort}\n  - ${short(was)}\n  + ${short(becomes)}`;
 }
 
-const keyOfPlace = ({ file, from, to }: Mutant) => `${file}:${from}-${to}`;
-
-/** Which test file reaches which of the changes, and the time it takes; they must all pass. */
-async function whatReaches(drawn: readonly Mutant[], tests: readonly string[]): Promise<Reach[]> {
-  const sandbox = Sandbox.make();
-  const { texts, numbers } = await watched(drawn);
-  for (const [file, text] of texts) sandbox.write(file, text);
-  const notes = resolve(PROGRESS, 'reached.jsonl');
-  rmSync(notes, { force: true });
-  const { ended, by, seconds } = await sandbox.run(tests, 3600, { WATCHED: notes });
-  if (ended !== 'passed')
-    throw new Error(`unchanged, ${by?.file ?? ''} ${ended}: ${by?.test ?? ''}`);
-  console.log(`what reaches them was found in ${seconds.toFixed(0)} s`);
-  return readFileSync(notes, 'utf8')
-    .trim()
-    .split('\n')
-    .map((line) => {
-      const note = JSON.parse(line) as { file: string; seconds: number; reached: string[] };
-      return {
-        file: tests.find((name) => note.file.endsWith(`/${name}`))!,
-        seconds: note.seconds,
-        reached: new Set(
-          note.reached.filter((id) => numbers.has(id)).map((id) => keyOfPlace(numbers.get(id)!)),
-        ),
-      };
-    });
-}
-
+// The copies are taken away at the end of the process, whatever ends it.
 for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => process.exit(130));
-process.exitCode = await main();
+await main();
