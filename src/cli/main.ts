@@ -2,6 +2,7 @@
 
 import { setTimeout as wait } from 'node:timers/promises';
 import { isBusy } from './running/busy.js';
+import { BAD_INPUT } from './status.js';
 import { overProgress, sayAtOnce, TERMINAL, watchStreams } from './running/streams.js';
 
 /** Commands that only wait, or are done at once. */
@@ -44,11 +45,25 @@ async function lastLine(line: string): Promise<boolean> {
   return true;
 }
 
+/** Whether the working folder is still there: without one no thread starts, and no path has a beginning. */
+function hasFolder(): boolean {
+  try {
+    return process.cwd() !== '';
+  } catch {
+    return false;
+  }
+}
+
 /** Ends the process as the signal does that nobody hears: at once, whatever its threads wait for. */
 async function endBy(signal: (typeof SIGNALS)[number]): Promise<void> {
   if (!(await lastLine('stopped'))) return;
   process.removeAllListeners(signal);
   process.kill(process.pid, signal);
+}
+
+if (!hasFolder()) {
+  sayAtOnce('the folder that this was started in is no longer there: go to another\n');
+  process.exit(BAD_INPUT);
 }
 
 const work = isShort

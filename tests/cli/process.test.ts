@@ -4,7 +4,7 @@ import { spawn, spawnSync } from 'node:child_process';
 import { closeSync, existsSync, openSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { CANNOT_WRITE, FAULT } from '../../src/cli/status.js';
+import { BAD_INPUT, CANNOT_WRITE, FAULT } from '../../src/cli/status.js';
 import { overProgress } from '../../src/cli/running/streams.js';
 
 const BERTH = resolve('dist/berth.js');
@@ -52,6 +52,14 @@ describe('the process', () => {
     expect(ended).toMatchObject({ status: 3, signal: null, err: '' });
     expect(ended!.out).toMatch(/^UNDECIDED\./);
     expect(ended!.out).toContain('stopped when asked');
+  });
+
+  it('says so where its working folder has gone', () => {
+    const gone = `d=$(mktemp -d) && cd "$d" && rmdir "$d" && exec "$0" "$@"`;
+    const argv = ['-c', gone, process.execPath, BERTH, 'check', resolve(DEMO)];
+    const { status, stdout, stderr } = spawnSync('sh', argv, { encoding: 'utf8' });
+    expect({ status, stdout }).toEqual({ status: BAD_INPUT, stdout: '' });
+    expect(stderr).toMatch(/^the folder that this was started in is no longer there.*\n$/);
   });
 
   it('ends quietly when its reader has gone', async () => {

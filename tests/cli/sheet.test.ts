@@ -63,7 +63,7 @@ describe('a sheet', () => {
   let json: { setting: { position: Record<string, number> } };
   beforeAll(async () => {
     begin();
-    made = await berth(['sheet', bay, '-o', path('sheet.html'), '--svg', path('drawings')], {
+    made = await berth(['sheet', bay, '-o', path('sheet.html'), '--svg', path('dräwings')], {
       today: '2031-02-03',
     });
     page = read('sheet.html');
@@ -85,8 +85,9 @@ describe('a sheet', () => {
     expect(made.err).toBe('');
     expect(made.status).toBe(0);
     expect(made.out.split('\n').filter((line) => line.startsWith('Written: '))).toHaveLength(4);
-    expect(readdirSync(path('drawings')).sort()).toEqual(['front.svg', 'side.svg', 'top.svg']);
-    expect(readdirSync(folder).sort()).toEqual(['bay.yaml', 'drawings', 'sheet.html']);
+    expect(made.out).toContain(`Written: ${path('dräwings')}/top.svg\n`);
+    expect(readdirSync(path('dräwings')).sort()).toEqual(['front.svg', 'side.svg', 'top.svg']);
+    expect(readdirSync(folder).sort()).toEqual(['bay.yaml', 'dräwings', 'sheet.html']);
   });
 
   it('is one file with no script that loads nothing, whatever the names are', () => {
@@ -158,7 +159,7 @@ describe('a sheet', () => {
     const at = `setback=${setback},offset=${offset},height=${height},pitch=${pitch}`;
     const told = await berth(['gaps', bay, '--at', at, '--json']);
     const { rules } = JSON.parse(told.out) as { rules: { gap: number; atRest: number }[] };
-    const svg = read('drawings/side.svg') + read('drawings/top.svg') + read('drawings/front.svg');
+    const svg = read('dräwings/side.svg') + read('dräwings/top.svg') + read('drawings/front.svg');
     const drawn = [...svg.matchAll(/ data-gap="([^"]*)" data-at-rest="([^"]*)"/g)].map((found) =>
       found.slice(1).map((mm) => Number(mm) / 25.4),
     );

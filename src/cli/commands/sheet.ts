@@ -128,7 +128,8 @@ export async function runSheet(
   }
   if (svg !== undefined) files.push(...(await drawingFiles(svg, drawings, options.force)));
   await putFiles(files);
-  for (const { path } of files) io.out(writtenText(path, look));
+  // Texts on the page are plain; where it is, is told as it is.
+  for (const { path } of files) io.out(writtenText(path, lookFor(io, false)));
   return STATUS[verdict(answer)];
 }
 
