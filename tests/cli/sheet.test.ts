@@ -159,7 +159,7 @@ describe('a sheet', () => {
     const at = `setback=${setback},offset=${offset},height=${height},pitch=${pitch}`;
     const told = await berth(['gaps', bay, '--at', at, '--json']);
     const { rules } = JSON.parse(told.out) as { rules: { gap: number; atRest: number }[] };
-    const svg = read('dräwings/side.svg') + read('dräwings/top.svg') + read('drawings/front.svg');
+    const svg = read('dräwings/side.svg') + read('dräwings/top.svg') + read('dräwings/front.svg');
     const drawn = [...svg.matchAll(/ data-gap="([^"]*)" data-at-rest="([^"]*)"/g)].map((found) =>
       found.slice(1).map((mm) => Number(mm) / 25.4),
     );
@@ -172,7 +172,7 @@ describe('a sheet', () => {
       expect(same.length).toBeGreaterThan(0);
     }
     for (const drawing of ['side', 'top', 'front']) {
-      expect(page).toContain(read(`drawings/${drawing}.svg`).trim());
+      expect(page).toContain(read(`dräwings/${drawing}.svg`).trim());
     }
   });
 
