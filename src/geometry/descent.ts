@@ -17,6 +17,9 @@ interface Direction {
 }
 
 const MOST_STEPS = 128;
+/** Steps that may leave the length as it is, but for this share of it. */
+const MOST_STALLED = 8;
+const STALL = 1e-7;
 
 /** Best separation found and the unit direction from B to A that has it. */
 export const best = new Float64Array(4);
@@ -92,6 +95,7 @@ export function descend(
   let length = Math.sqrt(vx * vx + vy * vy + vz * vz);
   let reached = Infinity;
   let lower = -Infinity;
+  let stalled = 0;
   const alongA = 3 * a.generatorCount;
   const alongB = 3 * b.generatorCount;
   const ax = a.center[0]! + sx;
@@ -182,9 +186,11 @@ export function descend(
     vy = nearest[1]!;
     vz = nearest[2]!;
     length = Math.sqrt(vx * vx + vy * vy + vz * vz);
-    // No progress: the digits are used up, and what is certified so far is what there is.
-    if (!(length < reached) || length === 0) return true;
-    reached = length;
+    // The digits of the length are used up. Before all but level faces its direction may go on to better ones.
+    if (!(length < reached)) {
+      if (!(length <= reached * (1 + STALL)) || ++stalled > MOST_STALLED) return true;
+    } else reached = length;
+    if (length === 0) return true;
   }
   return true;
 }

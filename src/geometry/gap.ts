@@ -10,6 +10,7 @@
  * expanding polytope is begun (overlapping many-faced hulls, and cylinders on different axes).
  */
 
+import { coreContains } from './contains.js';
 import { best, descend, descent } from './descent.js';
 import { flatOverlap } from './overlap/flat.js';
 import { overlap } from './overlap/parting.js';
@@ -120,10 +121,53 @@ export function gapBetween(a: Shape, b: Shape, sx: number, sy: number, sz: numbe
     best[2] = overlap.ny;
     best[3] = overlap.nz;
     out.coresOverlap = overlap.lower <= 0;
-    write(out, overlap.lower, Math.max(apart, overlap.lower), balls);
+    const settled = apart - overlap.lower <= 2 * tolerance;
+    const rounding = ROUNDING * largest;
+    const faced = !settled && standsOver(a, b, sx, sy, sz, rounding, out);
+    const least = faced ? Math.max(0, overlap.lower) + rounding : apart;
+    write(out, overlap.lower, Math.max(least, overlap.lower), balls);
     return;
   }
   writeOverlap(a, b, sx, sy, sz, out);
+}
+
+/**
+ * Whether the point of one core that is deepest along n of `best` stands over the other core, to `slack`, so that
+ * what parts them along n is their distance. Writes those two points then, and else nothing.
+ */
+function standsOver(
+  a: Shape,
+  b: Shape,
+  sx: number,
+  sy: number,
+  sz: number,
+  slack: number,
+  out: Gap,
+): boolean {
+  const nx = best[1]!;
+  const ny = best[2]!;
+  const nz = best[3]!;
+  support(a, -nx, -ny, -nz, pointA);
+  support(b, nx, ny, nz, pointB);
+  const ax = pointA[0]! + sx;
+  const ay = pointA[1]! + sy;
+  const az = pointA[2]! + sz;
+  const bx = pointB[0]!;
+  const by = pointB[1]!;
+  const bz = pointB[2]!;
+  const apart = nx * (ax - bx) + ny * (ay - by) + nz * (az - bz);
+  const dx = apart * nx;
+  const dy = apart * ny;
+  const dz = apart * nz;
+  const overB = coreContains(b, ax - dx, ay - dy, az - dz, slack);
+  if (!overB && !coreContains(a, bx + dx - sx, by + dy - sy, bz + dz - sz, slack)) return false;
+  out.ax = overB ? ax : bx + dx;
+  out.ay = overB ? ay : by + dy;
+  out.az = overB ? az : bz + dz;
+  out.bx = overB ? ax - dx : bx;
+  out.by = overB ? ay - dy : by;
+  out.bz = overB ? az - dz : bz;
+  return true;
 }
 
 /** The overlap found, with the points of the two cores that are deepest along n. */

@@ -83,6 +83,66 @@ describe('flat contact', () => {
   });
 });
 
+describe('faces all but level with each other', () => {
+  const SETTLED = 1e-6;
+
+  it('a slab whose corners lie all but in a plane, over a box', () => {
+    // The descent once stopped as soon as its length stood still, 5e-4 mm over what parts them.
+    const random = seeded(42);
+    for (let i = 0; i < 200; i++) {
+      const count = 4 + (i % 9);
+      const wide = between(random, 20, 200);
+      const low = 10 ** between(random, -7, -3);
+      const bumps = 10 ** between(random, -6, -3);
+      const points = Array.from({ length: count }, (_, k): Vec3[] => {
+        const t = (2 * Math.PI * k) / count;
+        const [x, y] = [wide * Math.cos(t), wide * Math.sin(t)];
+        const bump = k === 0 ? 0 : bumps * random();
+        return [
+          [x, y, low + bump],
+          [x, y, low + 2 - bump],
+        ];
+      }).flat();
+      const turn = randomTurn(random);
+      const slab = placed(hull(...points), turn);
+      const box = placed(boxShape([-30, 30], [-20, 20], [-2, 0]), turn);
+      for (const { lower, upper } of [measure(slab, box), measure(box, slab)]) {
+        expect(upper - lower).toBeLessThan(SETTLED);
+        expect(lower).toBeGreaterThan(-SETTLED);
+        expect(upper).toBeLessThan(low + bumps + SETTLED);
+      }
+    }
+  });
+
+  it('a box that leans by next to nothing, over a floor', () => {
+    const random = seeded(43);
+    const level = boxShape([-2000, 2000], [-2000, 2000], [-1000, 0]);
+    for (const lean of [1e-12, 1e-9, 1e-7, 1e-6, 1e-5, 1e-3]) {
+      for (const half of [8, 20, 39, 80, 250]) {
+        for (const lift of [1e-7, 1e-6, 6e-6, 1e-5, 1e-3, 0.1]) {
+          const by = half * Math.sin(lean) + lift;
+          const tilt = { about: 'y', by: lean, at: [0, 0, by] } as const;
+          const range = (size: number) => ({ min: -size, max: size });
+          const z = { min: by, max: by + 40 };
+          const turn = randomTurn(random);
+          const floor = placed(level, turn);
+          const drawn = shapeOf({ shape: 'box', x: range(half), y: range(50), z, tilt });
+          const box = placed(drawn, turn);
+          const pairs = [
+            [box, floor],
+            [floor, box],
+          ] as const;
+          for (const [a, b] of pairs) {
+            const { lower, upper } = measure(a, b);
+            expect(Math.abs(lower - lift)).toBeLessThan(SETTLED);
+            expect(Math.abs(upper - lift)).toBeLessThan(SETTLED);
+          }
+        }
+      }
+    }
+  });
+});
+
 describe('solids without thickness', () => {
   const plate = hull([0, 0, 0], [10, 0, 0], [10, 10, 0], [0, 10, 0]);
   it('plates in one plane, apart, touching and overlapping', () => {
