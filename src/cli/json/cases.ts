@@ -3,8 +3,9 @@
 import type { OptionRef } from '../../model/scenario.js';
 import { meetsLimits } from '../../solver/explaining/compare.js';
 import type { CaseAnswer, Comparison } from '../../solver/explaining/compare.js';
-import { length, optionsJson, placementJson, ratio } from './answer.js';
-import type { Numbers } from './answer.js';
+import { length, ratio } from './numbers.js';
+import { optionsJson, placementJson } from './placement.js';
+import type { Numbers } from './numbers.js';
 import { casesVerdict, ranked } from '../report/case-words.js';
 
 /** The answer of `berth compare`; `gain` is that of the setting, `null` where either has no place. */

@@ -13,7 +13,7 @@ import type { Seat } from '../../model/stance.js';
 import { inUnits } from '../../model/text/tape.js';
 import type { Units } from '../../model/text/tape.js';
 import type { Placement } from '../../solver/answer.js';
-import { leanJson } from './answer.js';
+import { leanJson } from './placement.js';
 
 export interface DrivelineAnswer {
   readonly driveline: Driveline;

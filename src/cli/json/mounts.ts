@@ -17,7 +17,7 @@ import type { Placement } from '../../solver/answer.js';
 import { DECISION_SLACK } from '../../solver/decision.js';
 import { mountGaps } from '../../solver/fitup/mount-gaps.js';
 import type { MountGap, MountGaps } from '../../solver/fitup/mount-gaps.js';
-import { leanJson } from './answer.js';
+import { leanJson } from './placement.js';
 
 export interface MountsAnswer extends MountGaps {
   readonly mounts: Mounts;

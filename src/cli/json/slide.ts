@@ -6,15 +6,9 @@ import type { Frontier } from '../../solver/explaining/frontier.js';
 import type { Slide, SlidePoint } from '../../solver/explaining/slide.js';
 import type { Placement } from '../../solver/answer.js';
 import { bindsJson } from './cases.js';
-import {
-  coordinateNumber,
-  length,
-  optionsJson,
-  placementJson,
-  positionJson,
-  ratio,
-} from './answer.js';
-import type { Numbers } from './answer.js';
+import { coordinateNumber, length, ratio } from './numbers.js';
+import { optionsJson, placementJson, positionJson } from './placement.js';
+import type { Numbers } from './numbers.js';
 import { clean } from '../../words/text.js';
 
 const WORDS = { fits: 'yes', 'does not fit': 'no', undecided: 'undecided' } as const;

@@ -6,8 +6,9 @@ import type { Reason } from '../../solver/explaining/blockers.js';
 import type { Remedy } from '../../solver/explaining/asking.js';
 import type { TrimAnswer } from '../../solver/explaining/trimming.js';
 import type { WhyAnswer } from '../../solver/explaining/why.js';
-import { length, massJson, optionsJson, placementJson, positionJson, ruleJson } from './answer.js';
-import type { Numbers } from './answer.js';
+import { length, massJson } from './numbers.js';
+import { optionsJson, placementJson, positionJson, ruleJson } from './placement.js';
+import type { Numbers } from './numbers.js';
 
 /** The answer of `berth blockers`; `null` stands for what is not there or has no finite value. */
 export function whyJson(answer: WhyAnswer, wants: Wants, n: Numbers): object {

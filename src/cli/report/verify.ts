@@ -3,8 +3,8 @@
 import { hasErrors } from '../../model/errors/worst.js';
 import type { Claim } from '../../model/certificate.js';
 import type { NotProved, Verified } from '../../verify/verify.js';
-import { length } from '../json/answer.js';
-import type { Numbers } from '../json/answer.js';
+import { length } from '../json/numbers.js';
+import type { Numbers } from '../json/numbers.js';
 import { boundWords, countOf, spare } from '../../words/words.js';
 import type { Telling } from '../../words/words.js';
 import { clean, name } from '../../words/text.js';

@@ -32,7 +32,8 @@ import { createProbe } from '../measuring/probe.js';
 import { solidsOf as solidsOfPart } from '../measuring/solids.js';
 import { MARGIN } from '../searching/objective.js';
 import type { SearchRequest } from '../searching/request.js';
-import { pairOfGroup, Refutation, solidsOf } from './refutation.js';
+import { pairOfGroup, solidsOf } from './certified-pair.js';
+import { Refutation } from './refutation.js';
 
 /** A certificate but for what only its text has. */
 export type Unsealed = Omit<Certificate, 'digest' | 'scenario'>;
