@@ -78,7 +78,7 @@ export function sidesOf(s: Scenario, limit: Limit, set: OptionSet): Side[] {
   ];
 }
 
-export type Quantity = Limit['quantity'];
+type Quantity = Limit['quantity'];
 
 function valueOf(s: Scenario, quantity: Quantity, set: OptionSet): Side | undefined {
   switch (quantity.of) {

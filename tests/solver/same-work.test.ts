@@ -19,6 +19,7 @@ import { trimming } from '../../src/solver/explaining/trimming.js';
 import { why } from '../../src/solver/explaining/why.js';
 import { seeded } from '../geometry/random.js';
 import { scenarioOf } from '../support/doc.js';
+import type { BayDoc } from '../support/doc.js';
 import { randomBay } from '../support/random-bays.js';
 import { requestFor, solve, toEnd, TOLERANCE } from '../support/solve.js';
 
@@ -27,6 +28,26 @@ function fromFile(path: string): Scenario {
 }
 
 type Named = readonly [string, Scenario];
+
+/** A random bay that is held by what an axle carries, by a height and by a coordinate too. */
+function held(seed: number): Scenario {
+  const doc = randomBay({ random: seeded(seed) });
+  const weight = {
+    axles: { front: -800, rear: 2000 },
+    before: { front: 900, rear: 700 },
+    in: {
+      engine: { side: 'engine', weight: 300, at: [0, 20, 150] },
+      ...(doc.choices && { 'loose part': { part: 'loose part', weight: 60, at: [90, 0, 300] } }),
+    },
+  };
+  const limits = [
+    { quantity: 'front axle load', max: doc.choices ? 1155 : 1115 },
+    { quantity: 'height above', of: 'any 1', above: 'ground', min: 220 },
+    { quantity: 'setback', max: 25 },
+  ];
+  const datums = { chassis: { ground: { z: -400 } } };
+  return scenarioOf({ ...doc, datums, weight, limits } as BayDoc);
+}
 
 const FILES: readonly Named[] = [
   ['study', fromFile('tests/bays/study.json')],
@@ -41,6 +62,11 @@ const SEEDS = [4, 11, 16, 18, 19, 38, 39, 45, 49, 53, 58, 72, 76];
 const RANDOM: readonly Named[] = SEEDS.map((seed) => [
   `random ${seed}`,
   scenarioOf(randomBay({ random: seeded(seed) })),
+]);
+
+const HELD: readonly Named[] = [4, 18, 24, 39, 49, 58, 72].map((seed) => [
+  `held ${seed}`,
+  held(seed),
 ]);
 
 function fixed(value: number): string {
@@ -176,11 +202,13 @@ const [STUDY, REMOTE, GRADER, NARROW, TOWERS, DEMO] = FILES as [
 ];
 
 it('places', async () => {
-  await expect(record([...FILES, ...RANDOM], placed)).toMatchFileSnapshot('same-work/places.txt');
+  await expect(record([...FILES, ...RANDOM, ...HELD], placed)).toMatchFileSnapshot(
+    'same-work/places.txt',
+  );
 });
 
 it('refuses a wish and cures it', async () => {
-  const asked = [STUDY, REMOTE, GRADER, ...RANDOM];
+  const asked = [STUDY, REMOTE, GRADER, ...RANDOM, ...HELD];
   await expect(record(asked, refused)).toMatchFileSnapshot('same-work/refusals.txt');
 });
 
@@ -201,7 +229,7 @@ it('slides', async () => {
 });
 
 it('certifies', async () => {
-  await expect(record([STUDY, TOWERS, ...RANDOM], certified)).toMatchFileSnapshot(
+  await expect(record([STUDY, TOWERS, ...RANDOM, ...HELD], certified)).toMatchFileSnapshot(
     'same-work/certificates.txt',
   );
 });

@@ -46,6 +46,10 @@ function holds(found: Verified | NotProved): found is Verified {
 /** A bay that overlaps, one that fits, and one with motions, as random bays give them. */
 const SEEDS = [3, 7, 11, 19];
 
+function pairsOf(row: CertifiedRow, { pairs }: Certificate): string {
+  return 'pair' in row ? pairs[row.pair]!.parts.join(' - ') : 'a limit';
+}
+
 describe('a certificate that was written for an answer', () => {
   it('holds in random bays, and says no less than was found', () => {
     for (let seed = 1; seed <= cases(12); seed++) {
@@ -152,6 +156,43 @@ describe('a certificate that was written for an answer', () => {
     };
     const found = toEnd(certify(tied, requestFor(tied), solve(tied), false));
     expect(found).toHaveProperty('why', expect.stringContaining('no proof that can be written'));
+  });
+
+  it('rests on a pair of one side where that leaves the least, under the options that leave it so', () => {
+    // The pulley is 4 mm before the fan, which it must clear by 30: no place leaves more than -26 until it is moved.
+    const { scenario, problems } = readScenario(
+      `
+berth: 1
+units: mm
+driver: left
+position: { setback: [0, 60], offset: 0, height: 0, pitch: 0 }
+engine:
+  block: { box: { x: [20, 420], y: [-100, 100], z: [100, 200] } }
+  pulley: { box: { x: [0, 20], y: [-20, 20], z: [100, 140] } }
+  fan: { box: { x: [-30, -4], y: [-20, 20], z: [100, 140] } }
+chassis: { front: { box: { x: [-150, -100], y: [-300, 300], z: [-300, 600] } } }
+rulebook: none
+rules: [{ between: [engine, chassis], gap: 10 }, { between: [pulley, fan], gap: 30 }]
+choices: { pulley: { stays: {}, moves: { move: { pulley: { z: 100 } }, hours: 2 } } }
+`,
+      'yaml',
+    );
+    if (!scenario) throw new Error(JSON.stringify(problems));
+    const { main, asItStands } = solve(scenario);
+    expect(main.options).toEqual([1]);
+    expect(asItStands!.optimum.margin).toBeCloseTo(-26, 3);
+    const certificate = certificateOf(scenario);
+    const found = verify(scenario, certificate);
+    if (!holds(found)) throw new Error(found.fault);
+    const pairs = rowsOf(certificate).map((row) => pairsOf(row, certificate));
+    expect(pairs).toContain('pulley - fan');
+    // Where it stays, a row of that pair alone closes all there is.
+    const stays = certificateOf(scenario, { allowed: [[0]] });
+    expect(new Set(rowsOf(stays).map((row) => pairsOf(row, stays)))).toEqual(
+      new Set(['pulley - fan']),
+    );
+    expect(stays.claims[0]!.most).toBeGreaterThan(-26);
+    expect(stays.claims[0]!.most).toBeLessThan(-26 + 1.01 * TOLERANCE);
   });
 
   it('is written where less work is taken than the roomiest place needs', () => {

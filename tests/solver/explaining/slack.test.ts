@@ -313,6 +313,8 @@ describe('known by construction', () => {
       datums: { chassis: { ground: { z: -20 } } },
       limits: [
         { quantity: 'offset', max: 0.375 },
+        // Where the range itself ends, that is what ends it.
+        { quantity: 'setback', min: -0.5 },
         { quantity: 'height above', of: 'block', above: 'ground', min: 15.75 },
       ],
     });

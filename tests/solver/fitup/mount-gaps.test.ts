@@ -258,6 +258,15 @@ describe('a socket on a bolt', () => {
 });
 
 describe('the parts of the bay', () => {
+  it('have nothing to clear where the mount cannot be made', () => {
+    // The boss faces away from a pad that lies inside of it.
+    const { pieces, gaps, contacts } = bay([], (mount) => {
+      mount['pad'] = { on: 'left rail', at: [-240, -340, -120], face: 'outside' };
+    });
+    expect(pieces).toBeUndefined();
+    expect([gaps, contacts]).toEqual([[], []]);
+  });
+
   it('are measured, but for what the mount stands for; what it is fixed to is told apart', () => {
     const { gaps, contacts } = bay([]);
     expect(named(gaps, 'drawn mount')).toEqual([]);
