@@ -23,7 +23,7 @@ describe('dense search never beats the answer', () => {
   test('mixed shapes, motions, choices and limits', () => {
     const count = { fits: 0, short: 0, choices: 0, rock: 0, limits: 0, pitch: 0, near: 0 };
     let places = 0;
-    seedsOf(cases(30), (seed) => {
+    seedsOf(cases(22), (seed) => {
       const random = seeded(seed);
       const doc = randomBay({ random });
       const scenario = scenarioOf(doc);
@@ -55,8 +55,8 @@ describe('dense search never beats the answer', () => {
       // The dense search is worth something only where it gets near.
       if (dense.score > bestBound - 2) count.near++;
     });
-    expect(places).toBeGreaterThan(50_000);
-    expect(count.near).toBeGreaterThan(27);
+    expect(places).toBeGreaterThan(35_000);
+    expect(count.near).toBeGreaterThan(19);
     for (const n of Object.values(count)) expect(n).toBeGreaterThan(5);
   });
 

@@ -281,6 +281,25 @@ describe('random small bays', () => {
     expect(Math.min(seen.none, seen.options, seen.cuts, seen.several)).toBeGreaterThan(2);
   });
 
+  it('stand with relocations before cuts, and less hours and then less cost before more', () => {
+    let ordered = 0;
+    for (const { remedies } of answers) {
+      remedies.slice(1).forEach((remedy, k) => {
+        const before = remedies[k]!;
+        const [a, b] = [before, remedy].map(({ cuts }) => Math.min(cuts.length, 1)) as [
+          number,
+          number,
+        ];
+        expect(a).toBeLessThanOrEqual(b);
+        if (a !== b) return void ordered++;
+        expect(before.hours).toBeLessThanOrEqual(remedy.hours);
+        if (before.hours < remedy.hours) ordered++;
+        else expect(before.cost).toBeLessThanOrEqual(remedy.cost);
+      });
+    }
+    expect(ordered).toBeGreaterThan(5);
+  });
+
   it('cut to the cheapest marks that do, and name a place that has the wish', () => {
     const seen = { cut: 0, shallow: 0 };
     const step = gridOf('in').length;
