@@ -130,17 +130,20 @@ function commands(io: Io, end: (status: number) => void): Offer {
     .argument('<proof>', 'the certificate, as berth place --certificate wrote it')
     .option('--json', 'print the answer for programs')
     .inUnits()
+    .within('stop then, with nothing said of it')
     .plainly()
     .addHelpText(
       'after',
-      `\nStatus: 0 proved, 1 no proof, 2 bad input, 3 proved but changed since.\n${example(
+      `\nStatus: 0 proved, 1 no proof, 2 bad input, 3 proved but changed since,\nor stopped.\n${example(
         `berth verify ${EXAMPLE} proof.json`,
       )}`,
     )
-    .action(async (file: string, certificate: string, options: VerifyOptions) => {
-      const { runVerify } = await import('./commands/verify.js');
-      end(await runVerify(file, certificate, options, io));
-    });
+    .action((file: string, certificate: string, options: VerifyOptions) =>
+      interruptible(io, async (interrupt) => {
+        const { runVerify } = await import('./commands/verify.js');
+        end(await runVerify(file, certificate, options, io, interrupt));
+      }),
+    );
 
   program
     .command('compare')

@@ -32,11 +32,13 @@ const MOST_HALVINGS = 14;
 /** Millimetres taken off a depth for points that are only as good as in their solids. */
 const POINT_SLACK = 4e-6;
 
+/** @param keepOn once false, it is not gone through, and holds nothing. */
 export function innerBodyHolds(
   body: InnerBody,
   moment: Moment,
   box: Range4,
   corners: readonly Corner[],
+  keepOn: () => boolean,
 ): boolean {
   if (!isClosed(body)) return false;
   const rocked = turnOf(moment.rock);
@@ -58,7 +60,7 @@ export function innerBodyHolds(
     corners.every((corner) => {
       const over = (from: number, to: number, left: number): boolean => {
         if (facetHolds(facet, corner, box, seen(from, to), seen)) return true;
-        if (left === 0 || from === to) return false;
+        if (left === 0 || from === to || !keepOn()) return false;
         const middle = from + (to - from) / 2;
         return over(from, middle, left - 1) && over(middle, to, left - 1);
       };

@@ -22,6 +22,7 @@ export function faultOfLimitRow(
   s: Scenario,
   domains: OptionDomains,
   box: Range4,
+  keepOn: () => boolean,
 ): string | undefined {
   const brought = limitsOf(s)[row.limit];
   if (!brought) return 'there is no such limit';
@@ -33,7 +34,7 @@ export function faultOfLimitRow(
   }
   for (const set of setsFor(s, limit, domains)) {
     const sides = sidesOf(s.drawn ?? s, limit, set);
-    if (!sides.some((side) => isAbove(row, side, box, box, MOST_HALVINGS))) {
+    if (!sides.some((side) => isAbove(row, side, box, box, MOST_HALVINGS, keepOn))) {
       return 'the row dips below a limit';
     }
   }
@@ -56,11 +57,18 @@ export function faultOfLimits(s: Scenario, set: OptionSet, place: Four): string 
 }
 
 /** Whether the row stays above one side all over a piece of its box. */
-function isAbove(row: LimitRow, side: Side, whole: Range4, piece: Range4, left: number): boolean {
+function isAbove(
+  row: LimitRow,
+  side: Side,
+  whole: Range4,
+  piece: Range4,
+  left: number,
+  keepOn: () => boolean,
+): boolean {
   const at = pointOf(piece);
   const room = minus(rowAt(row, whole, at), scaled(side(at), row.scale));
   if (leastOf(room, piece.lo, piece.hi, at.middle) >= 0) return true;
-  if (left === 0 || !(room.middle.lo >= 0)) return false;
+  if (left === 0 || !keepOn() || !(room.middle.lo >= 0)) return false;
   // Along the coordinate over which the slopes are known the least well.
   let widest = 0;
   let most = -1;
@@ -75,7 +83,7 @@ function isAbove(row: LimitRow, side: Side, whole: Range4, piece: Range4, left: 
     lo: piece.lo.map((x, k) => (k === widest && !low ? cut : x)) as unknown as Four,
     hi: piece.hi.map((x, k) => (k === widest && low ? cut : x)) as unknown as Four,
   });
-  return [true, false].every((low) => isAbove(row, side, whole, half(low), left - 1));
+  return [true, false].every((low) => isAbove(row, side, whole, half(low), left - 1, keepOn));
 }
 
 /** The row as a function of the position. */

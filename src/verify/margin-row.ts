@@ -53,13 +53,14 @@ export function faultOfMarginRow(
   pair: CertifiedPair,
   domains: OptionDomains,
   box: Range4,
+  keepOn: () => boolean,
 ): string | undefined {
   for (const standing of pairs.under(pair, domains)) {
     if (!standing) return 'some open option leaves the pair without that rule';
     if (standing.oneSide && pair.out !== undefined) return 'room within one side is not counted';
     let fault = 'no reason is given';
     const isAbove = row.reasons.some((reason) => {
-      const found = faultOfReason(row, reason, pairs, standing, box);
+      const found = faultOfReason(row, reason, pairs, standing, box, keepOn);
       if (found !== undefined) fault = found;
       return found === undefined;
     });
@@ -74,6 +75,7 @@ function faultOfReason(
   pairs: Pairs,
   standing: Standing,
   box: Range4,
+  keepOn: () => boolean,
 ): string | undefined {
   const { solids, moment = STILL } = reason;
   const fault = faultOfMoment(moment, pairs, standing);
@@ -91,7 +93,7 @@ function faultOfReason(
   const all = cornersOf(row, base, box, corners);
   const overlapping = all.filter(({ index }) => corners[index] === -1);
   if (overlapping.length > 0) {
-    const why = faultOfInner(reason, moment, standing, [a, b], box, overlapping);
+    const why = faultOfInner(reason, moment, standing, [a, b], box, overlapping, keepOn);
     if (why !== undefined) return why;
   }
   for (const corner of all) {
@@ -181,6 +183,7 @@ function faultOfInner(
   bodies: readonly [Body, Body],
   box: Range4,
   corners: readonly Corner[],
+  keepOn: () => boolean,
 ): string | undefined {
   if (!body) return 'there is no inner body';
   if (standing.along || standing.oneSide) return 'an inner body tells of nearest gaps alone';
@@ -188,7 +191,7 @@ function faultOfInner(
     pair.every((p, end) => distanceTo(bodies[end as 0 | 1], p) <= CLOSE_ENOUGH),
   );
   if (!inside) return 'a point is not in its solid';
-  return innerBodyHolds(body, moment, box, corners)
+  return innerBodyHolds(body, moment, box, corners, keepOn)
     ? undefined
     : 'the inner body is not closed about the origin, or not deep enough';
 }

@@ -130,7 +130,7 @@ function isLessWork({ scenario, chosen }: Checking, domains: OptionDomains): boo
 
 /** The rows are rows, and their shares leave no more than the claim says. */
 function faultOfRows(
-  { scenario, pairs, named, claim, gone }: Checking,
+  { scenario, pairs, named, claim, gone, keepOn }: Checking,
   rows: readonly CertifiedRow[],
   shares: readonly number[],
   box: Range4,
@@ -148,11 +148,11 @@ function faultOfRows(
     if ('pair' in row) {
       const pair = named[row.pair];
       if (!pair || !pairs.knows(pair)) return 'there is no such pair';
-      const fault = faultOfMarginRow(row, pairs, pair, domains, box);
+      const fault = faultOfMarginRow(row, pairs, pair, domains, box, keepOn);
       if (fault !== undefined) return `${pair.parts.join(' - ')}: ${fault}`;
       soft = add(soft, exactly(share));
     } else {
-      const fault = faultOfLimitRow(row, scenario, domains, box);
+      const fault = faultOfLimitRow(row, scenario, domains, box, keepOn);
       if (fault !== undefined) return `limit ${row.limit + 1}: ${fault}`;
     }
     value = add(value, mul(exactly(share), exactly(row.value)));

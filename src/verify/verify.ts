@@ -33,15 +33,20 @@ export interface Verified {
 /** Where and why it proves nothing. */
 export interface NotProved {
   readonly fault: string;
+  /** True where it was not gone through to the end: nothing is said against it. */
+  readonly unchecked?: true;
 }
 
 /** What is said of a certificate that was not gone through to its end. */
-const UNCHECKED = 'it was stopped before all of it was checked';
+const UNCHECKED: NotProved = {
+  fault: 'it was stopped before all of it was checked',
+  unchecked: true,
+};
 
 /**
  * Goes through the whole certificate.
  * @param scenario as read from the file; the worst case of its errors is taken where that was asked.
- * @param keepOn asked at every leaf and every pair; once false, nothing is proved.
+ * @param keepOn asked at every leaf, pair and halving of a box; once false, nothing is proved.
  */
 export function verify(
   scenario: Scenario,
@@ -69,7 +74,7 @@ export function verify(
       keepOn,
     };
     const fault = faultOfClaim(checking, box, within);
-    if (!keepOn()) return { fault: UNCHECKED };
+    if (!keepOn()) return UNCHECKED;
     if (fault) {
       const where = `claim ${i + 1} (${claim.about}), ${fault.where}`;
       return { fault: `${where}: ${fault.why}` };
@@ -81,7 +86,7 @@ export function verify(
       return { fault: `the ${which} lies outside the ranges` };
     }
     const fault = faultOfPlace(place, answer.options, pairs, named, keepOn);
-    if (!keepOn()) return { fault: UNCHECKED };
+    if (!keepOn()) return UNCHECKED;
     if (fault !== undefined) return { fault: `the ${which}: ${fault}` };
   }
   return {

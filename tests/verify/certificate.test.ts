@@ -74,7 +74,10 @@ describe('a certificate that was written for an answer', () => {
     for (const last of [0, 1, Math.floor(asks / 2), asks - 1]) {
       let left = last;
       const found = verify(scenario, certificate, () => left-- > 0);
-      expect(found).toEqual({ fault: 'it was stopped before all of it was checked' });
+      expect(found).toEqual({
+        fault: 'it was stopped before all of it was checked',
+        unchecked: true,
+      });
     }
   });
 

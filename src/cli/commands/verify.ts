@@ -4,6 +4,8 @@ import { verify } from '../../verify/verify.js';
 import { unitsAsked } from '../asking/asked.js';
 import type { Io } from '../io.js';
 import { loadScenario } from '../asking/load.js';
+import { held } from '../asking/opened.js';
+import type { Interrupt } from '../running/interrupt.js';
 import { lookFor } from '../look.js';
 import { problemLine } from '../problems.js';
 import { print } from '../report/lines.js';
@@ -18,6 +20,8 @@ export interface VerifyOptions {
   readonly json?: boolean;
   readonly units?: string;
   readonly plain?: boolean;
+  readonly timeLimit?: string;
+  readonly memoryLimit?: string;
 }
 
 /**
@@ -29,13 +33,18 @@ export async function runVerify(
   certificateFile: string,
   options: VerifyOptions,
   io: Io,
+  interrupt: Interrupt,
 ): Promise<number> {
+  held(interrupt, options);
   const { scenario, text, warnings } = await loadScenario(file, io);
   const { certificate, isAsWritten, bytes } = await readCertificate(certificateFile, io);
   const units = unitsAsked(options.units, scenario);
   const look = lookFor(io, options.plain === true);
   const began = io.now();
-  const found = verify(scenario, certificate);
+  interrupt.listen();
+  // Nothing is put together afterwards.
+  interrupt.release();
+  const found = verify(scenario, certificate, () => interrupt.word() === 'go');
   const answer: VerifyAnswer = {
     found,
     isAsWritten,
@@ -50,6 +59,6 @@ export async function runVerify(
     const said = warnings.map((warning) => problemLine(warning, file, look));
     io.out(print(verifyReport(answer, said, telling), look));
   }
-  if ('fault' in found) return STATUS['does not fit'];
+  if ('fault' in found) return found.unchecked ? STATUS.undecided : STATUS['does not fit'];
   return isAsWritten && answer.isSameScenario ? STATUS.fits : STATUS.undecided;
 }

@@ -34,6 +34,17 @@ export function verifyReport(
   const { found, bytes, seconds } = answer;
   const size = bytes >= 1e6 ? `${(bytes / 1e6).toFixed(1)} MB` : `${Math.ceil(bytes / 1000)} KB`;
   const took = `${size}, gone through in ${seconds.toFixed(1)} s`;
+  if ('fault' in found && found.unchecked) {
+    return [
+      {
+        label: 'NOT CHECKED.',
+        text: `Stopped before its end: nothing is said for it or against it.`,
+        tone: 'open',
+      },
+      ...changedLines(answer, look),
+      ...paragraph('Size', `${size}, stopped after ${seconds.toFixed(1)} s`, look),
+    ];
+  }
   if ('fault' in found) {
     return [
       { label: 'NO PROOF.', text: 'This certificate proves nothing of this file.', tone: 'bad' },
@@ -106,7 +117,10 @@ function changedLines(
 export function verifyJson(answer: VerifyAnswer, n: Numbers): object {
   const { found, isAsWritten, isSameScenario, bytes } = answer;
   const changed = { certificateAsWritten: isAsWritten, scenarioAsProved: isSameScenario, bytes };
-  if ('fault' in found) return { proved: false, fault: found.fault, ...changed };
+  if ('fault' in found) {
+    const { fault, unchecked = false } = found;
+    return { proved: false, fault, unchecked, ...changed };
+  }
   return {
     proved: true,
     units: n.units,
