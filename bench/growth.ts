@@ -31,7 +31,7 @@ interface Said {
 /** Parts a side: multiples of the six walls, from about 10 to about 200. */
 const PARTS = [12, 30, 60, 120, 198];
 const CHOICES = [1, 4, 7, 10];
-const LARGE = { ...BAY, seconds: 15, memory: 450 } as const;
+const LARGE = { ...BAY, seconds: 5, memory: 300 } as const;
 /** Seconds after which a bay is given up, undecided. */
 const LIMIT = 120;
 /** Inches: the command's default tolerance, and its rounding on print. */

@@ -3,6 +3,7 @@
  * each where it is seen best. Millimetres.
  */
 
+import { maxOf } from '../model/extremes.js';
 import type { OptionSet, Scenario } from '../model/scenario.js';
 import * as trig from '../model/trig.js';
 import type { Reading, Standing } from '../solver/answer.js';
@@ -43,7 +44,7 @@ export function dimensionsOf(s: Scenario, set: OptionSet, standing: Standing): D
     if (found === undefined) return [];
     const { atRest, inUse } = found;
     const seen = VIEWS.map((name) => trig.hypot(...onPaper(viewOf(name), atRest.along)));
-    const most = Math.max(...seen);
+    const most = maxOf(seen);
     // Of views that see it alike, the one with the fewest so far; what binds is in all of them.
     const alike = VIEWS.filter((_, v) => seen[v]! >= most - ALIKE);
     const fewest = [...alike].sort((a, b) => counts[a] - counts[b])[0]!;

@@ -1,5 +1,6 @@
 /** The outer edge of several convex outlines together. Millimetres, in any plane. */
 
+import { maxOf, minOf } from '../model/extremes.js';
 import * as trig from '../model/trig.js';
 import type { Outline } from './outline.js';
 import type { Point2 } from './view.js';
@@ -90,7 +91,7 @@ type Bounds = readonly [number, number, number, number];
 function boxOf(outline: Outline): Bounds {
   const us = outline.map(([u]) => u);
   const vs = outline.map(([, v]) => v);
-  return [Math.min(...us), Math.min(...vs), Math.max(...us), Math.max(...vs)];
+  return [minOf(us), minOf(vs), maxOf(us), maxOf(vs)];
 }
 
 function meet(a: Bounds, b: Bounds): boolean {

@@ -1,5 +1,6 @@
 /** The field of a drawing: parts, motions, what is cut off, datums, dimensions, and number tags. */
 
+import { maxOf, minOf } from '../model/extremes.js';
 import { chassisDatums, engineDatums } from './datums.js';
 import { drawDimension } from './dimension-lines.js';
 import { outerEdges } from './edges.js';
@@ -136,7 +137,7 @@ function datums(paper: Paper, labels: Labels, { subject, view, window, seen }: F
     .filter(({ part }) => part.side === 'engine')
     .flatMap(({ part }) => part.solids)
     .flatMap(({ center, radius }) => [center[0]! - radius, center[0]! + radius]);
-  const crank = { min: Math.min(0, ...reach), max: Math.max(0, ...reach) };
+  const crank = { min: Math.min(0, minOf(reach)), max: Math.max(0, maxOf(reach)) };
   const lines = [
     ...chassisDatums(scenario, view, window.low, window.high),
     ...engineDatums(scenario, view, standing.position, crank),

@@ -1,5 +1,6 @@
 /** Number tags: which parts get one in a view, and where it points. */
 
+import { minOf } from '../model/extremes.js';
 import * as trig from '../model/trig.js';
 import { nearestIn } from './labels.js';
 import type { Labels, Place } from './labels.js';
@@ -80,7 +81,7 @@ function anchorOf(
           x < frame.x + frame.w - 1 &&
           y < frame.y + frame.h - 1;
         if (!inside || labels.covers([x, y])) continue;
-        const near = Math.min(...taken.map(([u, v]) => trig.hypot(u - x, v - y)));
+        const near = minOf(taken.map(([u, v]) => trig.hypot(u - x, v - y)));
         const cost = labels.inkNear(x, y) + Math.max(0, 12 - near);
         if (cost < least) [best, least] = [[x, y], cost];
       }

@@ -1,5 +1,6 @@
 /** Arithmetic on closed intervals: the result holds every result of numbers within the operands. */
 
+import { maxOf, minOf } from './extremes.js';
 import type { Range } from './scenario.js';
 import * as trig from './trig.js';
 
@@ -19,15 +20,15 @@ export function negative(a: Range): Range {
 
 export function product(a: Range, b: Range): Range {
   const ends = [a.min * b.min, a.min * b.max, a.max * b.min, a.max * b.max];
-  return { min: Math.min(...ends), max: Math.max(...ends) };
+  return { min: minOf(ends), max: maxOf(ends) };
 }
 
 /** Cosines of a range of angles. */
 export function cosines(by: Range): Range {
   const ends = [trig.cos(by.min), trig.cos(by.max)];
   return {
-    min: passes(by, Math.PI) ? -1 : Math.min(...ends),
-    max: passes(by, 0) ? 1 : Math.max(...ends),
+    min: passes(by, Math.PI) ? -1 : minOf(ends),
+    max: passes(by, 0) ? 1 : maxOf(ends),
   };
 }
 

@@ -7,6 +7,7 @@
  * a part needs to come out is a measure of its own, for which 0 is needed unless a rule says more.
  */
 
+import { maxOf, minOf } from './extremes.js';
 import { ruleIndexOf, keysOf } from './rule-index.js';
 import type { RuleIndex } from './rule-index.js';
 import { MEASURES } from './scenario.js';
@@ -89,7 +90,7 @@ const ORIGIN: Readonly<Record<Rule['origin']['from'], number>> = {
 
 function rankOf(rule: Rule): number {
   const ends = rule.between.map((end) => LEVEL[end.level]);
-  return Math.max(...ends) * 100 + Math.min(...ends) * 10 + ORIGIN[rule.origin.from];
+  return maxOf(ends) * 100 + minOf(ends) * 10 + ORIGIN[rule.origin.from];
 }
 
 const known = new WeakMap<Scenario, WeakMap<Part, WeakMap<Part, Candidates>>>();
@@ -193,7 +194,7 @@ function winner(
   candidates: readonly Candidate[],
   ties: (readonly [Rule, Rule])[],
 ): Candidate | undefined {
-  const rank = Math.max(...candidates.map((candidate) => candidate.rank));
+  const rank = maxOf(candidates.map((candidate) => candidate.rank));
   const [best, ...equals] = candidates.filter((candidate) => candidate.rank === rank);
   for (const { rule } of equals) {
     const said = ties.some(([one, other]) => one === best!.rule && other === rule);

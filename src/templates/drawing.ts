@@ -6,6 +6,7 @@
  * inches into the units of a file.
  */
 
+import { minOf } from '../model/extremes.js';
 import type { Kind } from '../model/kinds.js';
 import type { Axis } from '../model/scenario.js';
 import type { SizeKey } from './sizes.js';
@@ -132,7 +133,7 @@ function stretch(solid: DrawnSolid, by: Point): DrawnSolid {
   if ('tube' in solid) {
     const { through, diameter } = solid.tube;
     const points = through.map(([x, y, z]): Point => [x * by[0], y * by[1], z * by[2]]);
-    return tube(diameter * Math.min(...by), ...points);
+    return tube(diameter * minOf(by), ...points);
   }
   if ('prism' in solid) {
     const { axis, from, to, profile } = solid.prism;
@@ -146,7 +147,7 @@ function stretch(solid: DrawnSolid, by: Point): DrawnSolid {
   const { axis, from, to, center, diameter } = solid.cylinder;
   const [along, across] = factors(axis, by);
   const ends: Pair = [from * along, to * along];
-  return cylinder(axis, ends, both(center, across), diameter * Math.min(...across));
+  return cylinder(axis, ends, both(center, across), diameter * minOf(across));
 }
 
 /** The factor along an axis, and those along the two others. */

@@ -3,6 +3,7 @@
  * own turn, with its sweep. A body is the hull of its points, each with a disc and a ball about it.
  */
 
+import { maxOf } from '../model/extremes.js';
 import { norm } from '../model/trig.js';
 import type { PartInPlace } from '../model/options.js';
 import { AXES } from '../model/scenario.js';
@@ -42,7 +43,7 @@ export function bodyOf({ part, move }: PartInPlace, solid: Solid, use: Use, angl
   const all = sweep ? core.flatMap((p) => cornersOf(sweep).map((by) => plus(p, by))) : core;
   // What was turned about a place far away was as far away on the way, and rounded so.
   const through = [...all, move, ...(isTurned ? [at] : []), ...(solid.tilt ? [solid.tilt.at] : [])];
-  const size = Math.max(...through.flat().map(Math.abs), disc?.radius ?? 0, ball);
+  const size = Math.max(disc?.radius ?? 0, ball, maxOf(through.flat().map(Math.abs)));
   return {
     points: all,
     ball,

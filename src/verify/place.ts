@@ -1,5 +1,6 @@
 /** Whether a place leaves what it is said to: every rule that holds there, by a direction for each pair. */
 
+import { maxOf } from '../model/extremes.js';
 import { hypot, norm } from '../model/trig.js';
 import type { CertifiedPair, CertifiedPlace, Four } from '../model/certificate.js';
 import type { Box, OptionSet, Vec3 } from '../model/scenario.js';
@@ -157,7 +158,7 @@ class Parting {
     const own = this.standing.along ? undefined : this.nearestWay(cell);
     if (own && parts(own)) return true;
     const spread = cell.map(({ lo, hi }, k) => (k === 3 ? hi - lo : radii[k]! * (hi - lo)));
-    const widest = spread.indexOf(Math.max(...spread));
+    const widest = spread.indexOf(maxOf(spread));
     if (left === 0 || !(spread[widest]! > 0)) return false;
     const { lo, hi } = cell[widest]!;
     const middle = (lo + hi) / 2;
@@ -284,5 +285,5 @@ function sweptBy(sweep: Box | undefined): number {
 function reach({ points, disc }: Body, axis: number, through: Vec3): number {
   const [j, k] = [(axis + 1) % 3, (axis + 2) % 3];
   const far = points.map((p) => hypot(p[j]! - through[j]!, p[k]! - through[k]!));
-  return Math.max(...far) + (disc?.radius ?? 0);
+  return maxOf(far) + (disc?.radius ?? 0);
 }

@@ -1,5 +1,6 @@
 /** Whether a claim's tree leaves nothing out, and whether each of its leaves is closed. */
 
+import { minOf } from '../model/extremes.js';
 import type { CertifiedPair, CertifiedRow, Claim, Four, Tree } from '../model/certificate.js';
 import { isCompatible, narrow, workOf } from '../model/options.js';
 import type { OptionDomains } from '../model/options.js';
@@ -117,13 +118,13 @@ function isLessWork({ scenario, chosen }: Checking, domains: OptionDomains): boo
   const works = domains.map((domain, c) => domain.map((o) => scenario.choices[c]!.options[o]!));
   const own = workOf(scenario, chosen);
   const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
-  const fewest = works.map((list) => Math.min(...list.map(({ hours }) => hours)));
+  const fewest = works.map((list) => minOf(list.map(({ hours }) => hours)));
   if (!(sum(fewest) >= own.hours - SAME_WORK)) return true;
   // Of as many hours are only sets of options that can each be part of one; among those money tells.
   const costs = works.map((list, c) => {
     const isOf = ({ hours }: Option): boolean =>
       sum(fewest.map((least, d) => (d === c ? hours : least))) <= own.hours + SAME_WORK;
-    return Math.min(...list.filter(isOf).map(({ cost }) => cost));
+    return minOf(list.filter(isOf).map(({ cost }) => cost));
   });
   return sum(costs) < own.cost - SAME_WORK;
 }

@@ -1,5 +1,6 @@
 /** Setting the mock-up in words: what stands in the way, how near the engine comes, what goes together. */
 
+import { maxOf } from '../model/extremes.js';
 import { exactDegrees, tape } from '../model/text/tape.js';
 import { stanceVector } from '../model/stance.js';
 import * as trig from '../model/trig.js';
@@ -134,7 +135,7 @@ export function landsWords({ now, target, free }: SetUp, { units }: Telling): st
   const [a, b] = [stanceVector(now!.lands), stanceVector(target)];
   const apart = a.map((value, k) => value - b[k]!);
   const way = trig.hypot(apart[0]!, apart[1]!, apart[2]!);
-  const turn = Math.max(...[...apart.subarray(3)].map(Math.abs));
+  const turn = maxOf([...apart.subarray(3)].map(Math.abs));
   const held =
     free.length === 0
       ? ''

@@ -1,5 +1,6 @@
 /** Margins, rules, moves and work in the words of the trade, never flattering. */
 
+import { maxOf } from '../model/extremes.js';
 import { tape } from '../model/text/tape.js';
 import type { Units } from '../model/text/tape.js';
 import { AXIS_OF, COORDINATES } from '../model/scenario.js';
@@ -144,7 +145,7 @@ export function wantsWords(slope: Position | undefined, scenario: Scenario): str
     effect: slope[coordinate] * TYPICAL[coordinate],
     words: direction(coordinate, slope[coordinate], scenario),
   }));
-  const most = Math.max(...moves.map((move) => Math.abs(move.effect)));
+  const most = maxOf(moves.map((move) => Math.abs(move.effect)));
   if (!(most > DECISION_SLACK)) return '';
   return moves
     .filter((move) => Math.abs(move.effect) >= COUNTS * most)

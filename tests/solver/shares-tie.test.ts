@@ -1,6 +1,8 @@
 /** Shares where several sets are right: planted ties, against what the answer gains and loses. */
 
 import { describe, expect, test } from 'vitest';
+import type { Reading } from '../../src/solver/answer.js';
+import { withShares } from '../../src/solver/answering/shares.js';
 import { scenarioOf } from '../support/doc.js';
 import type { BayDoc, PartDoc, RuleDoc } from '../support/doc.js';
 import { solve } from '../support/solve.js';
@@ -58,6 +60,15 @@ function sharesOf(walls: readonly Wall[]): Record<string, readonly [number, numb
   );
 }
 
+/** Readings of the block between two walls, as they are before shares are told. */
+function unshared(): Reading[] {
+  return solved([front, rear]).readings.map((reading) => {
+    const { between, measured, rule, needed, gap, atRest, margin, slope } = reading;
+    const rest = { comingOut: false, fixed: false, binding: false };
+    return { between, measured, rule, needed, gap, atRest, margin, slope: slope!, ...rest };
+  });
+}
+
 describe('shares at a tie', () => {
   test('one number each where there is none', () => {
     expect(sharesOf([front, rear])).toEqual({ front: [0.5, 0.5], rear: [0.5, 0.5] });
@@ -68,6 +79,39 @@ describe('shares at a tie', () => {
   test('two walls level with each other: room at one alone gains nothing', () => {
     const shares = sharesOf([front, rear, rear2]);
     expect(shares).toEqual({ front: [0.5, 0.5], rear: [0, 0.5], 'second rear': [0, 0.5] });
+  });
+
+  test('thousands of rules as tight as one another take no time, and a list of any length is read', () => {
+    const readings = unshared();
+    const many = Array.from({ length: 20_000 }, (_, i) => ({
+      ...readings[i % 2]!,
+      binding: false,
+    }));
+    const loose = Array.from({ length: 150_000 }, () => ({ ...readings[0]!, margin: 1e3 }));
+    const room = { setback: 80, offset: 80, height: 0, pitch: 0 };
+    const began = performance.now();
+    const shared = withShares([...many, ...loose], { down: room, up: room });
+    expect(performance.now() - began).toBeLessThan(10_000);
+    // Any of those before one wall may have all of its half.
+    for (const { share, shareRange } of shared.slice(0, many.length)) {
+      expect(share).toBeGreaterThanOrEqual(0);
+      expect(shareRange!.least).toBe(0);
+      expect(shareRange!.most).toBeCloseTo(0.5, 6);
+    }
+    expect(shared.slice(many.length).every(({ share }) => share === undefined)).toBe(true);
+  });
+
+  test('ways without number as tight as each other: no range is told', () => {
+    const readings = unshared();
+    const many = Array.from({ length: 300 }, (_, i) => {
+      const angle = (2 * Math.PI * i) / 300;
+      const slope = { ...readings[0]!.slope!, setback: Math.cos(angle), offset: Math.sin(angle) };
+      return { ...readings[0]!, slope };
+    });
+    const room = { setback: 80, offset: 80, height: 0, pitch: 0 };
+    const shared = withShares(many, { down: room, up: room });
+    expect(shared.every(({ shareRange }) => shareRange === undefined)).toBe(true);
+    expect(shared.reduce((sum, { share = 0 }) => sum + share, 0)).toBeCloseTo(1, 6);
   });
 
   test('two ways as tight as each other: neither gains alone', () => {

@@ -130,7 +130,7 @@ export function casesAsked(texts: readonly string[], units: Units, scenario: Sce
     const name = called.trim();
     const { wants, problems: wrong } = parseWants([wishes], units, scenario);
     const own = wrong.length > 0 ? wrong : caseProblems(scenario, wants, units);
-    problems.push(...own.map((one) => ({ ...one, message: `--case ${name}: ${one.message}` })));
+    for (const one of own) problems.push({ ...one, message: `--case ${name}: ${one.message}` });
     if (cases.some((one) => one.name === name)) {
       problems.push(twice(name));
     }

@@ -1,5 +1,6 @@
 /** The report of `berth asbuilt`: go on or set it again, where the engine really sits, what is left there. */
 
+import { maxOf } from '../../model/extremes.js';
 import { tape } from '../../model/text/tape.js';
 import type { AsBuilt } from '../../solver/fitup/as-built.js';
 import type { BuiltLimit, BuiltReading } from '../../solver/fitup/sureness.js';
@@ -125,7 +126,7 @@ function table(rules: readonly BuiltReading[], telling: Telling): Line[] {
       pairWords(one.reading, telling),
     ]);
   const all = [['at rest', 'moving', 'needs', 'spare', '+-', ''], ...rows];
-  const widths = all[0]!.map((_, c) => Math.max(...all.map((row) => row[c]!.length)));
+  const widths = all[0]!.map((_, c) => maxOf(all.map((row) => row[c]!.length)));
   const lines = all.map((row) => ({
     label: '',
     text: `  ${row.map((cell, c) => pad(cell, widths[c]! + 2)).join('')}`.trimEnd(),

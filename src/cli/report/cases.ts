@@ -1,5 +1,6 @@
 /** Cases side by side as a person in a garage reads them: which gains most, then a row each. */
 
+import { maxOf } from '../../model/extremes.js';
 import { tape } from '../../model/text/tape.js';
 import type { OptionRef } from '../../model/scenario.js';
 import { shownOf } from '../../solver/explaining/compare.js';
@@ -73,7 +74,7 @@ function rowSection(rows: readonly CaseAnswer[], tolerance: number, telling: Tel
   const { look } = telling;
   const cells = rows.map((row) => cellsOf(row, tolerance, telling));
   const widths = TITLES.map((title, c) =>
-    Math.max(title.length, ...cells.map((row) => columns(row[c]!))),
+    Math.max(title.length, maxOf(cells.map((row) => columns(row[c]!)))),
   );
   const sized = (row: readonly string[]) =>
     `  ${row.map((cell, c) => pad(cell, widths[c]! + 2)).join('')}`;

@@ -1,5 +1,6 @@
 /** A table as lines of a report. */
 
+import { maxOf } from '../../model/extremes.js';
 import { columns, pad } from '../../words/text.js';
 import type { Line } from './lines.js';
 
@@ -13,7 +14,7 @@ export function columnLines(
   rows: readonly (readonly string[])[],
 ): Line[] {
   const table = [heads, ...rows];
-  const widths = heads.map((_, c) => Math.max(...table.map((row) => columns(row[c]!))) + APART);
+  const widths = heads.map((_, c) => maxOf(table.map((row) => columns(row[c]!))) + APART);
   return table.map((row) => ({
     label: '',
     text: row

@@ -1,5 +1,6 @@
 /** The report of `berth driveline`: does it work, at what angles, how long, how fast, how evenly. */
 
+import { maxOf } from '../../model/extremes.js';
 import { isKept } from '../../geometry/driveline/checks.js';
 import type { JointAngle } from '../../geometry/driveline/joint.js';
 import { tape } from '../../model/text/tape.js';
@@ -93,7 +94,7 @@ export function drivelineCells({ standing }: DrivelineAnswer, telling: Telling):
 
 function table(answer: DrivelineAnswer, telling: Telling): Line[] {
   const rows = drivelineCells(answer, telling);
-  const widths = rows[0]!.map((_, c) => Math.max(...rows.map((row) => row[c]!.length)));
+  const widths = rows[0]!.map((_, c) => maxOf(rows.map((row) => row[c]!.length)));
   return rows.map((row) => ({
     label: '',
     text: `  ${row.map((cell, c) => pad(cell, widths[c]! + 2)).join('')}`.trimEnd(),

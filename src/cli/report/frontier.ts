@@ -1,5 +1,6 @@
 /** The trade between work and margin: a first line, a drawing, and a row a set. */
 
+import { maxOf } from '../../model/extremes.js';
 import { meetsLimits, shownOf } from '../../solver/explaining/compare.js';
 import type { OptionSet } from '../../model/scenario.js';
 import type { Frontier } from '../../solver/explaining/frontier.js';
@@ -114,7 +115,7 @@ function rowSection(points: readonly Placement[], telling: Telling): Section {
     point.cost === 0 ? '' : number(point.cost),
   ]);
   const widths = TITLES.map((title, c) =>
-    Math.max(title.length, ...cells.map((row) => columns(row[c]!))),
+    Math.max(title.length, maxOf(cells.map((row) => columns(row[c]!)))),
   );
   const sized = (row: readonly string[]) =>
     `  ${row.map((cell, c) => pad(cell, widths[c]! + 2)).join('')}`;

@@ -1,5 +1,6 @@
 /** The report of `berth mockup`: what to turn, by how much, in which order, and what a little more does. */
 
+import { maxOf } from '../../model/extremes.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Where } from '../asking/where-asked.js';
 import { placeDoubt } from '../asking/where-asked.js';
@@ -75,7 +76,7 @@ export function mockupNote(found: SetUp, telling: Telling): string {
 function table(found: SetUp, telling: Telling): Line[] {
   const all = mockupCells(found, telling);
   const heads = all[0]!.slice(0, -COORDINATES.length);
-  const widths = all[0]!.map((_, c) => Math.max(...all.map((row) => row[c]!.length)));
+  const widths = all[0]!.map((_, c) => maxOf(all.map((row) => row[c]!.length)));
   const lines = all.map((row) => ({
     label: '',
     text: `  ${row.map((cell, c) => pad(cell, widths[c]! + (c < heads.length ? 2 : 1))).join('')}`.trimEnd(),

@@ -1,5 +1,6 @@
 /** The cut list of the mounts, as lines of a report. */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import { stockOf } from '../../geometry/mounts/stock.js';
 import type { StockPiece } from '../../geometry/mounts/stock.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
@@ -59,7 +60,7 @@ function together(pieces: readonly StockPiece[], units: Units): string[] {
       piece.of === 'plate' && piece.legs ? [piece.legs.angle] : [],
     );
     if (corners.length === 0) return [said];
-    const ends = [Math.min(...corners), Math.max(...corners)].map((angle) => degrees(angle));
+    const ends = [minOf(corners), maxOf(corners)].map((angle) => degrees(angle));
     return [said, `their corners ${[...new Set(ends)].join(' to ')} deg`];
   });
 }

@@ -1,5 +1,6 @@
 /** Margins drawn on a terminal: upward the room to spare, along it whatever it depends on. */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import { columns, pad } from '../../words/text.js';
 import type { Look } from '../../words/text.js';
 
@@ -32,14 +33,14 @@ export function plot(told: Plot, look: Look): string[] {
   const seen = [...told.line, ...told.marks].filter(({ y }) => Number.isFinite(y));
   if (seen.length === 0) return [];
   const xs = told.line.map(({ x }) => x);
-  const [left, right] = [Math.min(...xs), Math.max(...xs)];
+  const [left, right] = [minOf(xs), maxOf(xs)];
   // What fits lies above zero, so zero is always there to see.
   const ys = [0, ...seen.map(({ y }) => y)];
-  const [low, high] = [Math.min(...ys), Math.max(...ys)];
+  const [low, high] = [minOf(ys), maxOf(ys)];
   const rowOf = (y: number) =>
     high === low ? 0 : Math.round(((high - y) / (high - low)) * (ROWS - 1));
   const labels = labelsOf(low, high, rowOf, told.yWords);
-  const wide = Math.min(LONGEST_LABEL, Math.max(...[...labels.values()].map(columns)));
+  const wide = Math.min(LONGEST_LABEL, maxOf([...labels.values()].map(columns)));
   const width = look.width - INDENT - wide - 3;
   const columnOf = (x: number) =>
     right === left ? 0 : Math.round(((x - left) / (right - left)) * (width - 1));

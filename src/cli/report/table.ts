@@ -1,5 +1,6 @@
 /** Rules as rows: what a tape reads, what use leaves, what is needed, and what that leaves over. */
 
+import { maxOf } from '../../model/extremes.js';
 import { DUST, inUnits, neededStyle, tape, tapeSize } from '../../model/text/tape.js';
 import type { TapeStyle, Units } from '../../model/text/tape.js';
 import type { Reading } from '../../solver/answer.js';
@@ -53,13 +54,13 @@ export function table(readings: readonly Reading[], remark: Remark, telling: Tel
   const isWorst = readings[0]!.guaranteed !== undefined;
   const heads: string[] = [...titles, short ? 'short' : 'spare', ...(isWorst ? ['worst'] : [])];
   const widths = heads.map((head, c) =>
-    Math.max(head.length, ...rows.map((row) => row[c]!.length)),
+    Math.max(head.length, maxOf(rows.map((row) => row[c]!.length))),
   );
   const sized = (row: readonly string[]) =>
     INDENT + row.map((cell, c) => pad(cell, widths[c]! + 2)).join('');
   const room = telling.look.width - sized(heads).length;
   const said = remarks.some((text) => text !== '');
-  const widest = Math.max(remark.length, ...remarks.map(columns));
+  const widest = Math.max(remark.length, maxOf(remarks.map(columns)));
   const extra = said ? Math.min(widest, Math.max(0, room - LEAST_NAME - 2)) + 2 : 0;
   const line = (row: readonly string[], after: string, rule: (width: number) => string): string => {
     const noted = said ? pad(fit(after, extra - 2, telling.look), extra) : '';

@@ -6,6 +6,7 @@
  * stance, its turns times TURN_ARM, are its `scaled` ones, all in millimetres.
  */
 
+import { maxOf } from '../../model/extremes.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { carried, slopesAlong, stanceFrom, stanceVector } from '../../model/stance.js';
 import type { Stance } from '../../model/stance.js';
@@ -101,7 +102,7 @@ export function stanceOfLengths(
   const stance = unscaledStance(x);
   const off = Math.max(
     0,
-    ...links.map((link, i) => Math.abs(lengths[i]! - lengthOf(link, stance))),
+    maxOf(links.map((link, i) => Math.abs(lengths[i]! - lengthOf(link, stance)))),
   );
   return { stance, off };
 }

@@ -1,5 +1,6 @@
 /** How the pinion should point at ride height for the shaft to turn as evenly as it can. */
 
+import { minOf } from '../../model/extremes.js';
 import type { Driveline } from '../../model/fitup/driveline.js';
 import type { Seat } from '../../model/stance.js';
 import * as trig from '../../model/trig.js';
@@ -46,7 +47,7 @@ export function bestPinion(driveline: Driveline, position: Seat): BestPinion | u
     return isLow ? [lowest(swingAt, up - step, up + step)] : [];
   });
   const found = valleys.map((up) => ({ up, by: up - ride.up, swing: swingAt(up) }));
-  const least = Math.min(...found.map(({ swing }) => swing));
+  const least = minOf(found.map(({ swing }) => swing));
   return found
     .filter(({ swing }) => swing <= least + SAME)
     .sort((a, b) => Math.abs(a.up - parallel) - Math.abs(b.up - parallel))[0];

@@ -1,5 +1,6 @@
 /** The driveline at one position of the engine: joints, length, ripple, at ride height, full bump and droop. */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import { AXLE_STATES } from '../../model/fitup/driveline.js';
 import type { AxleState, Driveline, Pinion } from '../../model/fitup/driveline.js';
 import type { Vec3 } from '../../model/scenario.js';
@@ -40,11 +41,11 @@ export function drivelineAt(driveline: Driveline, position: Seat): DrivelineStan
     return pinion === undefined ? [] : [{ state, ...jointsAt(driveline, position, pinion) }];
   });
   const lengths = states.map(({ length }) => length);
-  const longest = Math.max(...lengths);
+  const longest = maxOf(lengths);
   const whips = tube && criticalSpeed(tube, longest);
   return {
     states,
-    shortest: Math.min(...lengths),
+    shortest: minOf(lengths),
     longest,
     ...(whips !== undefined && { critical: { at: whips, usedTo: whips * share } }),
   };

@@ -1,5 +1,6 @@
 /** What about a mount cannot be made as the file has it. Data; the words are elsewhere. */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import type { MountEnd, PlateMount } from '../../model/fitup/mounts.js';
 import * as trig from '../../model/trig.js';
 import type { Gusset } from './gusset.js';
@@ -58,10 +59,10 @@ function footFaults(plate: Plate, tube: CutTube): MountFault[] {
   const foot = Array.from({ length: LOOKS }, (_, i) =>
     onPlate(plate, cutPoint(tube, end, (2 * Math.PI * i) / LOOKS)),
   );
-  const by = Math.max(...foot.map((point) => offBy(plate, point)));
+  const by = maxOf(foot.map((point) => offBy(plate, point)));
   const off: MountFault[] = by > OFF ? [{ of: 'tube off plate', end, by }] : [];
   const over = plate.holes.flatMap(({ at, diameter }, h): MountFault[] => {
-    const clear = Math.min(...foot.map(([x, y]) => trig.hypot(x - at[0], y - at[1])));
+    const clear = minOf(foot.map(([x, y]) => trig.hypot(x - at[0], y - at[1])));
     const covered = clear < diameter / 2 || isInside(foot, at);
     return covered ? [{ of: 'tube over hole', end, hole: h + 1 }] : [];
   });
@@ -73,8 +74,8 @@ const OFF = 1e-6;
 
 /** By how much a point lies past the plate's edges; less than 0 inside. */
 function offBy({ outline }: Plate, [x, y]: Flat): number {
-  return Math.max(
-    ...outline.map(([ax, ay], i) => {
+  return maxOf(
+    outline.map(([ax, ay], i) => {
       const [bx, by] = outline[(i + 1) % outline.length]!;
       return ((by - ay) * (x - ax) - (bx - ax) * (y - ay)) / trig.hypot(bx - ax, by - ay);
     }),
@@ -113,8 +114,8 @@ function distanceTo([x, y]: Flat, [ax, ay]: Flat, [bx, by]: Flat): number {
 function tooLong(tube: CutTube, gussets: readonly Gusset[], mount: PlateMount): MountFault[] {
   const { gussets: given } = mount;
   if (!given) return [];
-  const has = Math.min(
-    ...gussets.map(({ clock }) => cutAlong(tube, 'upper', clock) - cutAlong(tube, 'base', clock)),
+  const has = minOf(
+    gussets.map(({ clock }) => cutAlong(tube, 'upper', clock) - cutAlong(tube, 'base', clock)),
   );
   const needs = given.onTube * given.ends.length;
   return needs > has ? [{ of: 'gussets too long', needs, has }] : [];

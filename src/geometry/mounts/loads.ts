@@ -7,6 +7,7 @@
  * take that up. What supports in a line cannot take is left over, and said. Newtons, newton millimetres.
  */
 
+import { maxOf } from '../../model/extremes.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { cross, minus, plus } from '../../model/vector.js';
 import * as trig from '../../model/trig.js';
@@ -49,7 +50,7 @@ export function shareLoad(supports: readonly Vec3[], applied: Applied): Shared {
 const DUST = 1e-9;
 
 function spread(arms: readonly Vec3[]): number {
-  return Math.max(0, ...arms.map((arm) => trig.hypot(...arm)));
+  return Math.max(0, maxOf(arms.map((arm) => trig.hypot(...arm))));
 }
 
 /** Forces fore-and-aft and sideways that hold a level push and a moment about the upright axis. */

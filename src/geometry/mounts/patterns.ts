@@ -3,6 +3,7 @@
  * millimetres, x right and y up, seen from the tube on a plate and from outside on the tube.
  */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import type { MountEnd } from '../../model/fitup/mounts.js';
 import { lengthOf, minus } from '../../model/vector.js';
 import * as trig from '../../model/trig.js';
@@ -207,7 +208,7 @@ export function boundsOf({ cut }: Pick<Pattern, 'cut'>): readonly [Flat, Flat] {
   const points = cut.flatMap((run) => run.points);
   const along = (k: 0 | 1): Flat => {
     const all = points.map((point) => point[k]);
-    return [Math.min(...all), Math.max(...all)];
+    return [minOf(all), maxOf(all)];
   };
   return [along(0), along(1)];
 }

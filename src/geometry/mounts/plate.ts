@@ -1,5 +1,6 @@
 /** The two plates of a mount, each in the plane of the face that the tube stands on. */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import type { MountEnd, PlateMount } from '../../model/fitup/mounts.js';
 import type { Vec3 } from '../../model/scenario.js';
 import { dot, minus, plus } from '../../model/vector.js';
@@ -76,8 +77,8 @@ export function upperPlate(
     const along = flat.map((hole) => hole[k]);
     const most = foot[k] + margin / 2;
     return [
-      Math.min(-most, ...along.map((at) => at - margin)),
-      Math.max(most, ...along.map((at) => at + margin)),
+      Math.min(-most, minOf(along.map((at) => at - margin))),
+      Math.max(most, maxOf(along.map((at) => at + margin))),
     ];
   };
   const [[left, right], [low, high]] = [reach(0), reach(1)];

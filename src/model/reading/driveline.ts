@@ -1,5 +1,6 @@
 /** The driveline behind the engine. */
 
+import { minOf } from '../extremes.js';
 import { AXLE_STATES, jointBounds } from '../fitup/driveline.js';
 import type { AxleState, Driveline, Pinion, Tube } from '../fitup/driveline.js';
 import type { Limit, Path, Side, Vec3 } from '../scenario.js';
@@ -158,7 +159,7 @@ function readSpeed(
   const [key, given] = shaft === undefined ? ['engine', engine!] : ['shaft', shaft];
   sayPositive(c, given, [...path, key]);
   if (shaft !== undefined) return shaft;
-  if (ratios.length > 0) return given / Math.min(...ratios);
+  if (ratios.length > 0) return given / minOf(ratios);
   c.say('missing', HERE, "the engine's speed tells the shaft's only through its gears", {
     expected: 'gears: { transmission: [...] }, or top speed: { shaft: ... }',
   });

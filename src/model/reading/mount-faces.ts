@@ -1,5 +1,6 @@
 /** The two faces that a mount joins: the boss on the block, the pad on the frame. */
 
+import { maxOf } from '../extremes.js';
 import type { PlateMount, Socket } from '../fitup/mounts.js';
 import type { Path, Vec3 } from '../scenario.js';
 import type { RawMounts } from '../schema.js';
@@ -79,7 +80,7 @@ function ownNormal(c: Reading, holes: readonly Vec3[], path: Path): Vec3 | undef
   const arms = holes.map((hole) => minus(hole, middle));
   const crosses = arms.flatMap((a, i) => arms.slice(i + 1).map((b) => cross(a, b)));
   const square = crosses.reduce<Vec3>((a, b) => (lengthOf(b) > lengthOf(a) ? b : a), [0, 0, 0]);
-  const longest = Math.max(...arms.map(lengthOf));
+  const longest = maxOf(arms.map(lengthOf));
   if (lengthOf(square) < OFF_FACE * longest) {
     c.say('missing', path, 'holes in one line do not say which way the boss faces', {
       expected: 'normal: [x, y, z], out of the block',
@@ -113,7 +114,7 @@ function direction(c: Reading, raw: Vec3, path: Path): Vec3 | undefined {
 
 function sayOffFace(c: Reading, holes: readonly Vec3[], normal: Vec3, path: Path): boolean {
   const middle = middleOf(holes);
-  const off = Math.max(...holes.map((hole) => Math.abs(dot(minus(hole, middle), normal))));
+  const off = maxOf(holes.map((hole) => Math.abs(dot(minus(hole, middle), normal))));
   if (off <= OFF_FACE) return false;
   const isNormal = path.at(-1) === 'normal';
   const message = isNormal

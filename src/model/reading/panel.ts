@@ -1,5 +1,6 @@
 /** Panels as the file draws them, checked to be convex and nearly flat. */
 
+import { maxOf } from '../extremes.js';
 import { areaVector, towards } from '../solids/panel.js';
 import type { Panel } from '../solids/panel.js';
 import type { Path, Vec3 } from '../scenario.js';
@@ -58,7 +59,7 @@ const WAYS = {
 function outlineFault(corners: readonly Vec3[]): string | undefined {
   if (corners.length < 3) return 'a panel needs three corners or more';
   const from = corners.map((corner) => minus(corner, corners[0]!));
-  const long = Math.max(...from.map(lengthOf));
+  const long = maxOf(from.map(lengthOf));
   const area = areaVector(corners);
   const size = Math.sqrt(lengthOf(area));
   // Corners on one line enclose nothing, and neither do two equal halves of a panel that crosses.

@@ -1,5 +1,6 @@
 /** How a part lies about an axis that it turns on: how far out it reaches, and whether a turn tells. */
 
+import { maxOf } from '../extremes.js';
 import { AXES } from '../scenario.js';
 import type { Axis, Part, Vec3 } from '../scenario.js';
 import { skeletonOf } from './skeleton.js';
@@ -17,8 +18,8 @@ const STEPS = 60;
  * it is, and less by rounding alone.
  */
 export function radiusAbout(part: Part, about: Axis, through: Vec3): number {
-  return Math.max(
-    ...part.solids.map((solid) => reachOf(skeletonOf(solid, part.mirrored), about, through)),
+  return maxOf(
+    part.solids.map((solid) => reachOf(skeletonOf(solid, part.mirrored), about, through)),
   );
 }
 
@@ -37,13 +38,13 @@ export function isRoundAbout(part: Part, about: Axis, through: Vec3): boolean {
 function reachOf({ points, ball, disc }: Skeleton, about: Axis, through: Vec3): number {
   const axis = AXES.indexOf(about);
   const centres = points.map((point) => acrossOf(point, axis, through));
-  if (disc === undefined) return Math.max(...centres.map((c) => trig.hypot(...c))) + ball;
+  if (disc === undefined) return maxOf(centres.map((c) => trig.hypot(...c))) + ball;
   const [nu, nv] = acrossOf(disc.normal, axis, [0, 0, 0]);
   // The greatest distance is the greatest reach in any direction across the axis.
   const reach = (angle: number): number => {
     const [cos, sin] = [trig.cos(angle), trig.sin(angle)];
     const along = cos * nu + sin * nv;
-    const most = Math.max(...centres.map(([u, v]) => cos * u + sin * v));
+    const most = maxOf(centres.map(([u, v]) => cos * u + sin * v));
     return most + disc.radius * Math.sqrt(Math.max(0, 1 - along * along));
   };
   const step = (2 * Math.PI) / DIRECTIONS;

@@ -5,6 +5,7 @@
  * the rest of the part stays as it is. Cuts come after tilt and mirror and before the moves of options.
  */
 
+import { maxOf, minOf } from '../extremes.js';
 import { across, clipped, IN_PLANE, pointsOf } from './clip.js';
 import type { HalfSpace } from './clip.js';
 import { partExtents, solidExtents } from './extents.js';
@@ -160,7 +161,7 @@ function acrossPanel(panel: Panel): { normal: Vec3; low: number; high: number } 
     areaVector(pointsOf({ shape: 'hull', points: corners, ...(tilt && { tilt }) })),
   );
   const heights = pointsOf(panel).map((point) => dot(normal, point));
-  return { normal, low: Math.min(...heights), high: Math.max(...heights) };
+  return { normal, low: minOf(heights), high: maxOf(heights) };
 }
 
 type Panel = Extract<Solid, { shape: 'panel' }>;
@@ -174,5 +175,5 @@ export function throughDepth(part: Part, cut: Trim['cut']): number {
     const { low, high } = acrossPanel(solid);
     return high - low;
   });
-  return Math.max(...across);
+  return maxOf(across);
 }

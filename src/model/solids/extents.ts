@@ -3,6 +3,7 @@
  * enclosing (never too small) once an engine part's motions and positions are taken in.
  */
 
+import { maxOf, minOf } from '../extremes.js';
 import { cosines, exactly, product } from '../interval.js';
 import { historyOf } from '../part-history.js';
 import { AXES } from '../scenario.js';
@@ -122,8 +123,8 @@ function swing({ u, v }: { u: number; v: number }, shift: number, by: Range): Ra
 
 function hullOf(ranges: readonly Range[]): Range {
   return {
-    min: Math.min(...ranges.map(({ min }) => min)),
-    max: Math.max(...ranges.map(({ max }) => max)),
+    min: minOf(ranges.map(({ min }) => min)),
+    max: maxOf(ranges.map(({ max }) => max)),
   };
 }
 

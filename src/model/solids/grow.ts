@@ -19,6 +19,7 @@
  *   numbers err, and swept through the drift of a number that rests on nothing.
  */
 
+import { maxOf } from '../extremes.js';
 import { pointAt } from './corners.js';
 import type { Drift } from '../errors/drift.js';
 import { convexOutline } from './outline.js';
@@ -211,7 +212,7 @@ function pointError(errors: Errors, slot: string): Vec3 {
 }
 
 function most(boxes: readonly Vec3[]): Vec3 {
-  return vector((axis) => Math.max(...boxes.map((box) => box[axis as 0 | 1 | 2])));
+  return vector((axis) => maxOf(boxes.map((box) => box[axis as 0 | 1 | 2])));
 }
 
 function vector(of: (axis: number) => number): Vec3 {

@@ -1,5 +1,6 @@
 /** One coordinate moved along, as a plot: what is left at best at each place, and which rule is in charge where. */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import { COORDINATES } from '../../model/scenario.js';
 import { meetsLimits } from '../../solver/explaining/compare.js';
 import type { Slide, SlidePoint } from '../../solver/explaining/slide.js';
@@ -83,8 +84,8 @@ function plotOf(page: Page, slide: Slide): SVGSVGElement {
   const points = slide.points.filter((point) => Number.isFinite(marginOf(point)));
   const margins = points.map(marginOf);
   const [from, to] = [slide.points[0]!.at, slide.points.at(-1)!.at];
-  const low = Math.min(0, ...margins);
-  const high = Math.max(1, ...margins);
+  const low = Math.min(0, minOf(margins));
+  const high = Math.max(1, maxOf(margins));
   const tall = (high - low) * 1.1;
   const x = (at: number) => rule + ((at - from) / (to - from)) * (width - rule - 8);
   const y = (margin: number) => 8 + ((high - margin) / tall) * (height - rule - 16);

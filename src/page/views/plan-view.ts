@@ -3,6 +3,7 @@
  * side its pitch is a turn of that group; from the top and the front a pitch draws it anew.
  */
 
+import { maxOf } from '../../model/extremes.js';
 import { aroundAll, boundsOf, outlineOf } from '../../drawings/outline.js';
 import type { Outline } from '../../drawings/outline.js';
 import { posing } from '../../drawings/scene.js';
@@ -153,9 +154,8 @@ export class PlanView {
     const { depth } = this.view;
     const pose = posing(side, position);
     const near = ({ solids }: ScenePart): number =>
-      Math.max(
-        -Infinity,
-        ...solids.map((solid) => {
+      maxOf(
+        solids.map((solid) => {
           const { center, radius } = pose(solid);
           return depth[0] * center[0]! + depth[1] * center[1]! + depth[2] * center[2]! + radius;
         }),

@@ -1,5 +1,6 @@
 /** The marks of a tape rule along an edge of a view, in the file's units, from a datum. */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import type { Units } from '../../model/text/tape.js';
 
 export interface Tick {
@@ -39,8 +40,8 @@ export function ticksOf({ length, start, perPixel }: Edge, units: Units): Tick[]
     return one >= 1 && pixels(one) >= READ_APART && isOn(one, fine);
   });
   const ends = [start / size, (start + length * perPixel) / size];
-  const first = Math.ceil(Math.min(...ends) / fine - 1e-9);
-  const last = Math.floor(Math.max(...ends) / fine + 1e-9);
+  const first = Math.ceil(minOf(ends) / fine - 1e-9);
+  const last = Math.floor(maxOf(ends) / fine + 1e-9);
   const ticks: Tick[] = [];
   for (let n = first; n <= last; n++) {
     const value = n * fine;

@@ -4,6 +4,7 @@
  * given at a rule earns the least that its share can be, and room taken there costs the greatest.
  */
 
+import { minOf } from '../../model/extremes.js';
 import type { Position } from '../../model/scenario.js';
 import type { Reading } from '../answer.js';
 import { createLpResult, solveLp } from '../bounding/lp.js';
@@ -24,6 +25,8 @@ const MODEL_DEPTH = 0.2;
 const LEAST_SHARE = 1e-6;
 /** Millimetres given to a rule and taken from it, to see what that gains and costs in the model. */
 const SHARE_STEP = 1e-3;
+/** Millimetres: rows no further apart than this, all over the box, are one. */
+const SAME_ROW = 1e-9;
 /** Shares no further apart than this are one. */
 const ONE_SHARE = 0.01;
 
@@ -35,7 +38,7 @@ export function withShares(
   readings: readonly Reading[],
   room: { readonly down: Position; readonly up: Position },
 ): Reading[] {
-  const tightest = Math.min(Infinity, ...readings.filter((r) => !r.fixed).map((r) => r.margin));
+  const tightest = minOf(readings.filter((r) => !r.fixed).map((r) => r.margin));
   rows.clear();
   const names = ['setback', 'offset', 'height', 'pitch'] as const;
   const half = names.map((name) => (name === 'pitch' ? MODEL_TURN : MODEL_HALF));
@@ -70,16 +73,22 @@ export function withShares(
   });
 }
 
+/** Rows asked for their ranges: where more are as tight as one another, which of them has the room says nothing. */
+const MOST_ASKED = 100;
+
 /** By reading, how far its share may lie apart; only those whose share is not one number. */
 function shareRanges(free: readonly boolean[]): Map<number, Multiplier> {
-  const count = rows.count;
+  const ranges = new Map<number, Multiplier>();
+  const kinds = [...kindsOf().values()];
+  // A row that is not tight at the optimum has no share in any set of them.
+  const asked = kinds.flatMap(({ row }, k) => (isTight(row) ? [k] : []));
+  if (asked.length > MOST_ASKED) return ranges;
   // Counted from where every variable is 0 or more: u from -1, the margin from under any row.
   const corner = (row: number): number =>
     free.reduce((sum, is, k) => sum - (is ? rows.slopes[4 * row + k]! : 0), rows.values[row]!);
-  const all = Array.from({ length: count }, (_, row) => row);
-  const lift = 1 - Math.min(...all.map(corner));
+  const lift = 1 - minOf(kinds.map(({ row }) => corner(row)));
   const open = [0, 1, 2, 3].filter((k) => free[k]);
-  const margins = all.map((row) => ({
+  const margins = kinds.map(({ row }) => ({
     coefficients: [1, ...open.map((k) => -rows.slopes[4 * row + k]!)],
     limit: corner(row) + lift,
   }));
@@ -88,14 +97,49 @@ function shareRanges(free: readonly boolean[]): Map<number, Multiplier> {
     limit: 2,
   }));
   const costs = [1, ...open.map(() => 0)];
-  const found = multiplierRanges([...margins, ...ends], costs, all, SHARE_STEP) ?? [];
-  const ranges = new Map<number, Multiplier>();
-  found.forEach(({ least, most }, row) => {
-    const own = rows.share[row]!;
+  const found = multiplierRanges([...margins, ...ends], costs, asked, SHARE_STEP) ?? [];
+  found.forEach(({ least, most }, n) => {
+    const { twins } = kinds[asked[n]!]!;
+    // Of several that are one row, room at one alone gains nothing, and any may have all of the share.
+    const from = twins.length > 1 || least < ONE_SHARE ? 0 : least;
+    const own = twins.reduce((sum, twin) => sum + rows.share[twin]!, 0);
     // A range that leaves out a set known to be optimal is the library's fault, and says nothing.
-    if (most - least <= ONE_SHARE || own < least - ONE_SHARE || own > most + ONE_SHARE) return;
-    const range = { least: least < ONE_SHARE ? 0 : least, most: Math.min(1, most) };
-    ranges.set(rows.source[row]!, range);
+    if (most - from <= ONE_SHARE || own < least - ONE_SHARE || own > most + ONE_SHARE) return;
+    const range = { least: from, most: Math.min(1, most) };
+    for (const twin of twins) ranges.set(rows.source[twin]!, range);
   });
   return ranges;
+}
+
+/** Rows that are one and the same, and the first of them. */
+interface SameRows {
+  readonly row: number;
+  readonly twins: number[];
+}
+
+/** Rows by their slopes and values, without those that a row of the same slopes lies under by more than a step. */
+function kindsOf(): Map<string, SameRows> {
+  const least = new Map<string, number>();
+  const slopesOf = (row: number) =>
+    [0, 1, 2, 3].map((k) => Math.round(rows.slopes[4 * row + k]! / SAME_ROW)).join();
+  for (let row = 0; row < rows.count; row++) {
+    const key = slopesOf(row);
+    least.set(key, Math.min(least.get(key) ?? Infinity, rows.values[row]!));
+  }
+  const kinds = new Map<string, SameRows>();
+  for (let row = 0; row < rows.count; row++) {
+    const slopes = slopesOf(row);
+    const over = rows.values[row]! - least.get(slopes)!;
+    if (over > SHARE_STEP) continue;
+    const key = `${slopes} ${Math.round(over / SAME_ROW)}`;
+    const known = kinds.get(key);
+    if (known) known.twins.push(row);
+    else kinds.set(key, { row, twins: [row] });
+  }
+  return kinds;
+}
+
+/** Whether a row lies so near to the program's optimum that a step of room may count. */
+function isTight(row: number): boolean {
+  return rows.at(row, lp.u) <= lp.bound + SHARE_STEP + SAME_ROW;
 }

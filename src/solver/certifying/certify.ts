@@ -186,8 +186,8 @@ function placeOf(
     const solids = solidsOf(bay.scenario, group, id, domains);
     for (const along of directionsOf(contact, x, meter)) parted.push([pair, solids, along]);
   }
-  parted.push(...withinSides(bay, set, names));
-  return { at: [x[0]!, x[1]!, x[2]!, x[3]!], margin: standing.margin, parted };
+  const all = [...parted, ...withinSides(bay, set, names)];
+  return { at: [x[0]!, x[1]!, x[2]!, x[3]!], margin: standing.margin, parted: all };
 }
 
 /** The direction at the worst moment, and those at the ends of the motions. */

@@ -1,5 +1,6 @@
 /** What each end of a box is bounded by: a pair of points of its own, or a body that holds the overlap there. */
 
+import { maxOf } from '../../model/extremes.js';
 import { createGap, gapBetween } from '../../geometry/gap.js';
 import type { Vec3 } from '../../model/scenario.js';
 import type { PositionBox } from '../box.js';
@@ -78,7 +79,7 @@ function bodyFor(
     if (!grown) continue;
     const pairs = grown.pairs.map(([a, b]) => [pitched(a, -u * D), b] as const);
     const body = { pairs, facets: grown.facets };
-    if (places.every((x) => Math.max(...depths(body, box, x)) < NOT_IN_IT)) return body;
+    if (places.every((x) => maxOf(depths(body, box, x)) < NOT_IN_IT)) return body;
   }
   return undefined;
 }

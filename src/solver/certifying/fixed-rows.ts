@@ -1,5 +1,6 @@
 /** Rows of pairs within one side, which no position changes. */
 
+import { maxOf } from '../../model/extremes.js';
 import { norm } from '../../model/trig.js';
 import type { CertifiedPair, MarginRow, Reason } from '../../model/certificate.js';
 import { createMovedGap, movedGap, TURN_TOLERANCE } from '../../geometry/motion/moved-gap.js';
@@ -29,7 +30,7 @@ export function fixedRow(
       group.choices.forEach((choice, i) => (set[choice] = options[i]!));
       return closest(bay, group, set, needed);
     });
-    const value = Math.max(...found.map((one) => one?.margin ?? Infinity)) + LIFT;
+    const value = maxOf(found.map((one) => one?.margin ?? Infinity)) + LIFT;
     if (value > most) continue;
     const { between: parts, measured } = group;
     return {

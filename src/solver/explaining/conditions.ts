@@ -1,5 +1,6 @@
 /** What a box about a setting must keep: every rule and limit that a position can change. */
 
+import { maxOf } from '../../model/extremes.js';
 import type { Stop } from '../answer.js';
 import { boxOf, travel, PITCH_TRAVEL } from '../box.js';
 import type { Contact } from '../measuring/contact.js';
@@ -102,7 +103,7 @@ function holdsInPieces(box: Corners, holds: (piece: Corners) => boolean, most: n
     if (holds(piece)) continue;
     const { lo, hi } = piece;
     const widths = lo.map((low, k) => (hi[k]! - low) * (k === 3 ? PITCH_TRAVEL : 1));
-    const k = widths.indexOf(Math.max(...widths));
+    const k = widths.indexOf(maxOf(widths));
     const middle = (lo[k]! + hi[k]!) / 2;
     const at = (end: Float64Array): Float64Array => end.map((v, c) => (c === k ? middle : v));
     waiting.push({ lo, hi: at(hi) }, { lo: at(lo), hi });

@@ -1,5 +1,6 @@
 /** How deep cuts must at least go for a wish: on the marks of a tape, the cheapest that do. */
 
+import { maxOf } from '../../model/extremes.js';
 import { trimWork } from '../../model/trims.js';
 import type { Trim } from '../../model/scenario.js';
 import type { Verdict } from '../answer.js';
@@ -128,7 +129,7 @@ class DepthSearch {
   /** A box cut in two across its longest side. */
   private halves(from: readonly number[], to: readonly number[]): DepthBox[] {
     const sides = from.map((mark, t) => to[t]! - mark);
-    const longest = sides.indexOf(Math.max(...sides));
+    const longest = sides.indexOf(maxOf(sides));
     if (sides[longest] === 0) return [];
     const middle = (from[longest]! + to[longest]!) >> 1;
     const moved = (marks: readonly number[], mark: number) =>

@@ -4,6 +4,7 @@
  * its own, its search begun from its neighbour's place.
  */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import { COORDINATES } from '../../model/scenario.js';
 import type { Coordinate, OptionSet, Range, Scenario } from '../../model/scenario.js';
 import type { Effort, Placement, Progress, Reading, Stopped } from '../answer.js';
@@ -186,8 +187,8 @@ class Slider {
     const under = min > 0 ? yield* this.ends(all[min - 1]!, low, fitAlike) : [];
     const over = max < all.length - 1 ? yield* this.ends(high, all[max + 1]!, fitAlike) : [];
     return {
-      min: Math.min(low.at, ...under.filter(doesFit).map(({ at }) => at)),
-      max: Math.max(high.at, ...over.filter(doesFit).map(({ at }) => at)),
+      min: Math.min(low.at, minOf(under.filter(doesFit).map(({ at }) => at))),
+      max: Math.max(high.at, maxOf(over.filter(doesFit).map(({ at }) => at))),
     };
   }
 }

@@ -7,6 +7,7 @@
  * (Baarda's test: the reading's own variance less what the fit takes of it), is more than DISAGREES.
  */
 
+import { maxOf } from '../../model/extremes.js';
 import { freedomOfRows } from '../../geometry/adjusters/freedom.js';
 import type { FreeMotion } from '../../geometry/adjusters/freedom.js';
 import { leastSquares, scaledStance, unscaledStance } from '../../geometry/adjusters/links.js';
@@ -125,7 +126,7 @@ function isRival(one: Misfitted, best: Misfitted, other: Misfitted): boolean {
  */
 function mostAtOdds({ residuals }: Fit, used: readonly number[]): number[] {
   const size = (i: number) => Math.abs(residuals[i]!.disagrees);
-  const most = Math.max(...used.map(size));
+  const most = maxOf(used.map(size));
   if (!(most > DISAGREES)) return [];
   return used.filter((i) => trig.squared(size(i)) >= trig.squared(most) - RIVALS);
 }

@@ -1,3 +1,4 @@
+import { maxOf } from '../../model/extremes.js';
 import type { OptionSet } from '../../model/scenario.js';
 
 /**
@@ -11,7 +12,7 @@ export function comboIndex(
   combos: readonly { readonly options: readonly number[] }[],
 ): (set: OptionSet) => number {
   if (choices.length === 0) return () => (combos.length > 0 ? 0 : -1);
-  const sizes = choices.map((_, i) => 1 + Math.max(...combos.map(({ options }) => options[i]!)));
+  const sizes = choices.map((_, i) => 1 + maxOf(combos.map(({ options }) => options[i]!)));
   // Mixed radix: exact for as many combinations as a bay that compiles can have.
   const keyOf = (optionOf: (i: number) => number): number => {
     let key = 0;

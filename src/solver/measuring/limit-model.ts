@@ -1,3 +1,4 @@
+import { minOf } from '../../model/extremes.js';
 import { extent, support } from '../../geometry/reach.js';
 import type { OptionSet } from '../../model/scenario.js';
 import type { PositionBox } from '../box.js';
@@ -20,7 +21,7 @@ export function limitModelRow(
   const { min, max } = limit.limit;
   const solids = limit.solids(set).map((solid) => solid.at(box.mid[3]!, 0));
   const lows = solids.map((shape) => -extent(shape, 0, 0, -1));
-  const lowest = Math.min(...lows);
+  const lowest = minOf(lows);
   solids.forEach((shape, i) => {
     support(shape, 0, 0, -1, point);
     const height = lows[i]! + box.mid[2]! - limit.above;

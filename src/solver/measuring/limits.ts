@@ -3,6 +3,7 @@
  * on a height gives an exact slack at a position, and hard rows over a box.
  */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import { extent, support } from '../../geometry/reach.js';
 import { shapeOf } from '../../geometry/shape.js';
 import { choicesTouching, partUnder } from '../../model/options.js';
@@ -113,12 +114,12 @@ function lowestLeaning(solids: readonly EngineSolid[], at: ArrayLike<number>): n
   const leaning = new Leaning(stanceFrom(at));
   const down = leaning.amongTurned([0, 0, -1]);
   const pitch = leaning.x[3]!;
-  return Math.min(...solids.map((solid) => -extent(solid.at(pitch, 0), ...down))) + at[2]!;
+  return minOf(solids.map((solid) => -extent(solid.at(pitch, 0), ...down))) + at[2]!;
 }
 
 /** Height of the lowest point of any solid at a pitch, with the engine datum at height 0. */
 function lowestAt(solids: readonly EngineSolid[], pitch: number): number {
-  return Math.min(...solids.map((solid) => -extent(solid.at(pitch, 0), 0, 0, -1)));
+  return minOf(solids.map((solid) => -extent(solid.at(pitch, 0), 0, 0, -1)));
 }
 
 /** How far inside the limit the position is: negative when it is broken. */
@@ -148,7 +149,7 @@ export function slackOver(
   const { min, max } = limit.limit;
   const wide = hi[3]! - lo[3]!;
   const parts = wide > 0 ? PITCH_PARTS : 1;
-  const bends = Math.max(...solids.map((solid) => solid.reach(0)));
+  const bends = maxOf(solids.map((solid) => solid.reach(0)));
   const sag = (bends * trig.squared(wide / parts / 2)) / 2;
   let least = Infinity;
   for (let i = 0; i < parts; i++) {
@@ -233,7 +234,7 @@ export function heightRows(limit: HeightLimit, set: OptionSet, box: PositionBox,
   if (limit.limit.max < Infinity) {
     // The height of a point under pitch bends by at most its distance from the pitch axis, so the
     // lowest of them lies above its chord less this.
-    const sag = (Math.max(...solids.map((s) => s.reach(0))) * D * D) / 2;
+    const sag = (maxOf(solids.map((s) => s.reach(0))) * D * D) / 2;
     const front = lowestAt(solids, box.mid[3]! - D);
     const rear = lowestAt(solids, box.mid[3]! + D);
     const low = (front + rear) / 2 - sag;

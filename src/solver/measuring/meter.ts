@@ -135,17 +135,7 @@ export class Meter {
       const domains = set.map((o) => [o]);
       const ids: number[] = [];
       for (const group of bay.groups) {
-        for (const combo of group.combos) {
-          if (isOpen(group.choices, combo.options, domains)) ids.push(...combo.contacts);
-        }
-      }
-      let fixed = Infinity;
-      for (const group of bay.fixed) {
-        for (const combo of group.combos) {
-          if (combo.holds && isOpen(group.choices, combo.options, domains)) {
-            fixed = Math.min(fixed, combo.gap - combo.needed);
-          }
-        }
+        for (const id of group.combos[group.comboOf(set)]?.contacts ?? []) ids.push(id);
       }
       const limits = bay.limits
         .filter(({ when }) => !when || set[when.choice] === when.option)
@@ -154,12 +144,26 @@ export class Meter {
         set,
         contacts: Int32Array.from(ids),
         limits,
-        fixed,
+        fixed: this.fixedUnder(set),
         fixedMost: fixedCap(bay.fixed, domains),
       };
       this.sets.set(key, known);
     }
     return known;
+  }
+
+  /** The least margin of the pairs that no position changes, under a complete option set. */
+  fixedUnder(set: OptionSet): number {
+    const domains = set.map((o) => [o]);
+    let fixed = Infinity;
+    for (const group of this.bay.fixed) {
+      for (const combo of group.combos) {
+        if (combo.holds && isOpen(group.choices, combo.options, domains)) {
+          fixed = Math.min(fixed, combo.gap - combo.needed);
+        }
+      }
+    }
+    return fixed;
   }
 
   /** Whether every limit holds at a position, to within LIMIT_SLACK. */

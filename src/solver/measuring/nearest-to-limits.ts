@@ -1,3 +1,4 @@
+import { minOf } from '../../model/extremes.js';
 import type { OptionSet } from '../../model/scenario.js';
 import { limitSlack } from './limits.js';
 import type { ReadyLimit } from './limits.js';
@@ -19,7 +20,7 @@ export function nearestToLimits(
   hi: Float64Array,
 ): Float64Array {
   const slackAt = (x: Float64Array): number =>
-    Math.min(0, ...limits.map((limit) => inMillimetres(limit, limitSlack(limit, set, x))));
+    Math.min(0, minOf(limits.map((limit) => inMillimetres(limit, limitSlack(limit, set, x)))));
   let x = lo.map((low, k) => (low + hi[k]!) / 2);
   let slack = slackAt(x);
   for (let step = FIRST_STEP; step >= LAST_STEP && slack < 0;) {

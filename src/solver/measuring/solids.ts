@@ -1,5 +1,6 @@
 /** The solids of a part as an option set has it: in use, at rest, and on its way out. */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import { TurningShape } from '../../geometry/motion/turning-shape.js';
 import { shapeOf } from '../../geometry/shape.js';
 import type { Shape } from '../../geometry/shape.js';
@@ -51,7 +52,7 @@ export function solidsTogether(
   const [x, y, z] = AXES.map((axis) => {
     const [one, other] = [a.part.sweep?.[axis] ?? NOTHING, b.part.sweep?.[axis] ?? NOTHING];
     const ends = [one.min - other.min, one.max - other.max];
-    return { min: Math.min(...ends), max: Math.max(...ends) };
+    return { min: minOf(ends), max: maxOf(ends) };
   });
   return [solidsInUse(a, { x: x!, y: y!, z: z! }), solidsInUse(b, undefined)];
 }

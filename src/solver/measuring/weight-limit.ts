@@ -1,5 +1,6 @@
 /** A limit on what the front axle carries. It depends on setback, pitch and the options. */
 
+import { maxOf, minOf } from '../../model/extremes.js';
 import {
   axleLoadsUnder,
   emptyMoments,
@@ -175,8 +176,8 @@ function lineBeyond(lines: readonly LoadLine[], way: 1 | -1): Line {
       Math.abs(line.byPitch - byPitch) +
       line.bend,
   );
-  const bend = Math.min(...lines.map((line) => line.bend));
-  return { value: way * (Math.max(...far) - bend), bySetback, byPitch, bend };
+  const bend = minOf(lines.map((line) => line.bend));
+  return { value: way * (maxOf(far) - bend), bySetback, byPitch, bend };
 }
 
 function added(a: Line, b: Line): Line {

@@ -48,5 +48,5 @@ export function clearOf({ objective, reach }: SearchRequest, bound: number): num
 
 /** The least margin that a set leaves in the rules no position changes, where they count. */
 export function fixedMarginOf({ meter, ignoreFixed }: SearchRequest, set: OptionSet): number {
-  return ignoreFixed ? Infinity : meter.contactsOf(set).fixed;
+  return ignoreFixed ? Infinity : meter.fixedUnder(set);
 }
