@@ -255,6 +255,28 @@ describe('the load on the front axle', () => {
     }
   });
 
+  test('has rows about as tight where what is open only moves a load along', () => {
+    const random = seeded(8);
+    for (let n = 0; n < 40; n++) {
+      const scenario = weighed(random);
+      const limit = limited(scenario, -Infinity, 1700);
+      const turn = between(random, 0.01, 0.05);
+      const box = { mid: Float64Array.of(0, 0, 0, 0.1), half: Float64Array.of(100, 0, 0, turn) };
+      const rows = new Rows();
+      // The plate moves two loads 30 mm forward: over the box's pitch they turn as they did, to 30 mm x the turn.
+      const domains = [[0], [0, 1], [0], [1]];
+      limit.addRows(domains, box, 0, rows);
+      for (const u of [-1, 1]) {
+        const x = [0, 0, 0, 0.1 + u * turn];
+        const room = rows.at(0, Float64Array.of(0, 0, 0, u)) / limit.lever;
+        const sides = [0, 1].map((plate) => 1700 - byHand(scenario, [0, plate, 0, 1], x));
+        const bend = (4 * 300 * 1200 * turn ** 2) / 2 / 2800;
+        const shifted = (2 * 300 * 30 * 2 * turn) / 2800;
+        expect(room - Math.max(...sides)).toBeLessThan(bend + shifted + 1e-9);
+      }
+    }
+  });
+
   test('stands in the program of a box above every open option', () => {
     const scenario = bayWith({ max: 745 });
     const meter = new Meter(compileBay(scenario));

@@ -388,6 +388,18 @@ describe('bays made by hand', () => {
     expect(margin).toBeGreaterThanOrEqual(4);
   });
 
+  it('a limit that an option brings stands in the way under that option alone', () => {
+    const limits = [{ quantity: 'setback', max: 10 }] as const;
+    const choices = { cooler: { none: {}, 'in the way': { limits } } };
+    const asked = { ...at(15), margin: 4 };
+    expect(asking(bay({ choices }), asked).possible).toBe('yes');
+    const options = [{ choice: 'cooler', option: 'in the way' }];
+    const { possible, reasons, remedies } = asking(bay({ choices }), { ...asked, options });
+    expect(possible).toBe('no');
+    expect(reasons.map(keyOf)).toEqual(['limit on setback']);
+    expect(remedies).toEqual([]);
+  });
+
   it('one wall stands in the way of going back', () => {
     expect(told(asking(bay(), at(25)))).toEqual([{ what: 'wall', short: 5, ends: [] }]);
   });

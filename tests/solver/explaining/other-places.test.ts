@@ -4,14 +4,17 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { readScenario } from '../../../src/model/read.js';
 import type { PlaceAnswer } from '../../../src/solver/answer.js';
+import { Searches } from '../../../src/solver/answering/searches.js';
+import { endsOf } from '../../../src/solver/box.js';
+import { regionAbout } from '../../../src/solver/explaining/region.js';
 import { compileBay } from '../../../src/solver/measuring/compile.js';
-import { standingAt } from '../../../src/solver/measuring/measure.js';
+import { standingAt, vectorOf } from '../../../src/solver/measuring/measure.js';
 import { Meter } from '../../../src/solver/measuring/meter.js';
 import { place } from '../../../src/solver/place.js';
 import { between, seeded } from '../../geometry/random.js';
 import { scenarioOf } from '../../support/doc.js';
 import type { BayDoc, OptionDoc, PartDoc } from '../../support/doc.js';
-import { requestFor, solve, TOLERANCE } from '../../support/solve.js';
+import { requestFor, solve, toEnd, TOLERANCE } from '../../support/solve.js';
 
 const across = { y: [-300, 300], z: [-300, 300] } as const;
 const side = { x: [-400, 400], z: [-300, 300] } as const;
@@ -218,4 +221,19 @@ describe('posts at random in a flat bay, flooded', () => {
     }
     expect(Math.min(count.none, count.some), JSON.stringify(count)).toBeGreaterThan(3);
   });
+});
+
+test('a box about a place is shut only where each of its faces is proved to be', () => {
+  const scenario = scenarioOf(pockets(30, 20));
+  const { position, margin } = solve(scenario, { only: 'place' }).main.optimum;
+  const about = (left: number) => {
+    const searches = new Searches(scenario, requestFor(scenario));
+    const ends = endsOf(scenario.position);
+    return toEnd(regionAbout(searches, vectorOf(position), ends, ends, margin - 3, { left }));
+  };
+  const proved = about(1000);
+  expect(proved.shut).toBe(true);
+  // Short of the other pocket.
+  expect(proved.box.lo[0]! > -100 || proved.box.hi[0]! < 100).toBe(true);
+  for (const left of [0, 1]) expect(about(left).shut).toBe(false);
 });

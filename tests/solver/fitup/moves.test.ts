@@ -171,6 +171,26 @@ describe('the order to turn adjusters in', () => {
     expect(found.now!.order).toEqual({ moves: [], found: false, looked: 0 });
   });
 
+  it('calls nothing impossible where the lengths do not agree: where the engine is cannot be told then', () => {
+    const wall = `{ wall: { kind: firewall, box: { x: [90, 120], y: [-900, 900], z: [-900, 900] } } }`;
+    const second = along('second tail', [100, 50, 0], [1, 0, 0]);
+    const adjusters = [...SQUARE, second].map((one) => ({ ...one, now: lengthOf(one, LEVEL) }));
+    const off = adjusters.map((one, k) => (k === 6 ? { ...one, now: one.now + 40 } : one));
+    const set = (all: typeof adjusters) =>
+      setUp(
+        bay(wall),
+        { adjusters: all, without: [], off: [] },
+        [],
+        stanceFrom([-20, 0, 10, 0, 0, 0]),
+      ).now!;
+    expect(set(adjusters)).toMatchObject({ impossible: [['block', 'wall']] });
+    expect(set(adjusters).off).toBeUndefined();
+    const told = set(off);
+    expect(told.off).toBeGreaterThan(5);
+    expect(told.impossible).toEqual([]);
+    expect(told.order).toEqual({ moves: [], found: false, looked: 0 });
+  });
+
   it('does not end where an eighth of a turn too much would touch', () => {
     // 0.2 mm above the pad, where a turnbuckle of 3 mm pitch stops at 0.75 a step.
     const pad = `{ pad: { kind: crossmember, box: { x: [-200, 200], y: [-50, 50], z: [-150, -100] } }, ${FAR.slice(1)}`;
