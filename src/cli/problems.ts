@@ -80,3 +80,8 @@ function placeOf(problem: Problem, file: string, look: Look): string {
   if (line !== undefined) return `${called}:${line}${column === undefined ? '' : `:${column}`}`;
   return path.length === 0 ? called : `${called}: ${worded(path.join(' > '), look)}`;
 }
+
+/** @throws UserError where there are any. */
+export function refuse(problems: readonly Problem[]): void {
+  if (problems.length > 0) throw new UserError(problems);
+}

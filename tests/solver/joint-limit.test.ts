@@ -5,12 +5,8 @@ import { drivelineChecks, isKept } from '../../src/geometry/driveline/checks.js'
 import { drivelineAt } from '../../src/geometry/driveline/standing.js';
 import type { Position, Scenario } from '../../src/model/scenario.js';
 import { boxOf } from '../../src/solver/box.js';
-import {
-  LIMIT_SLACK,
-  limitSlack,
-  readyLimit,
-  slackOver,
-} from '../../src/solver/measuring/limits.js';
+import { limitSlack, readyLimit, slackOver } from '../../src/solver/measuring/limits.js';
+import { LIMIT_SLACK } from '../../src/solver/decision.js';
 import { measureAt } from '../../src/solver/measuring/measure.js';
 import { Rows } from '../../src/solver/rows.js';
 import { between, seeded } from '../geometry/random.js';

@@ -2,13 +2,9 @@
 
 import { describe, expect, test } from 'vitest';
 import { boxOf } from '../../src/solver/box.js';
-import {
-  heightRows,
-  LIMIT_SLACK,
-  limitSlack,
-  narrowByLimits,
-  readyLimit,
-} from '../../src/solver/measuring/limits.js';
+import { heightRows } from '../../src/solver/measuring/height-limit.js';
+import { limitSlack, narrowByLimits, readyLimit } from '../../src/solver/measuring/limits.js';
+import { LIMIT_SLACK } from '../../src/solver/decision.js';
 import { Rows } from '../../src/solver/rows.js';
 import type { Scenario } from '../../src/model/scenario.js';
 import { between, seeded } from '../geometry/random.js';

@@ -13,13 +13,13 @@ import { Meter } from '../../src/solver/measuring/meter.js';
 import { Relaxation } from '../../src/solver/searching/relaxation.js';
 import { why } from '../../src/solver/explaining/why.js';
 import {
-  LIMIT_SLACK,
   limitSlack,
   limitValue,
   narrowByLimits,
   readyLimit,
   slackOver,
 } from '../../src/solver/measuring/limits.js';
+import { LIMIT_SLACK } from '../../src/solver/decision.js';
 import { limitModelRow } from '../../src/solver/measuring/limit-model.js';
 import { positionOf } from '../../src/solver/measuring/measure.js';
 import { WeightLimit } from '../../src/solver/measuring/weight-limit.js';

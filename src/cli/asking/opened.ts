@@ -2,7 +2,8 @@
 
 import type { Scenario } from '../../model/scenario.js';
 import type { Units } from '../../model/text/tape.js';
-import { mebibytesAsked, secondsAsked, unitsAsked } from './asked.js';
+import { mebibytesAsked, secondsAsked } from './amounts-asked.js';
+import { unitsAsked } from './asked.js';
 import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
 import { loadScenario } from './load.js';

@@ -5,7 +5,7 @@ import { stanceOf } from '../../model/stance.js';
 import { asBuilt } from '../../solver/fitup/as-built.js';
 import type { AsBuiltVerdict } from '../../solver/fitup/as-built.js';
 import { asBuiltJson } from '../json/asbuilt.js';
-import { optionNames } from '../asking/asked.js';
+import { optionNames } from '../asking/options-asked.js';
 import type { Interrupt } from '../running/interrupt.js';
 import { readInput } from '../io.js';
 import type { Io } from '../io.js';

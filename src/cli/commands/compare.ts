@@ -8,7 +8,7 @@ import { allDomains } from '../../model/options.js';
 import { compareCases } from '../../solver/explaining/compare.js';
 import type { Comparison } from '../../solver/explaining/compare.js';
 import { frontier } from '../../solver/explaining/frontier.js';
-import { casesAsked } from '../asking/asked.js';
+import { casesAsked } from '../asking/options-asked.js';
 import { comparisonJson } from '../json/cases.js';
 import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';

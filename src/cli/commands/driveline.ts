@@ -1,7 +1,7 @@
 /** `berth driveline`: joint angles, shaft length, speed and ripple with the engine at its place. */
 
 import { isKept } from '../../geometry/driveline/checks.js';
-import { optionNames } from '../asking/asked.js';
+import { optionNames } from '../asking/options-asked.js';
 import { drivelineAnswer, drivelineJson } from '../json/driveline.js';
 import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';

@@ -2,7 +2,7 @@
 
 import { stanceOf } from '../../model/stance.js';
 import { setUp } from '../../solver/fitup/set-up.js';
-import { optionNames } from '../asking/asked.js';
+import { optionNames } from '../asking/options-asked.js';
 import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
 import { mockupJson } from '../json/mockup.js';

@@ -5,7 +5,7 @@ import { PATTERN_MARK, patternDrawing } from '../../drawings/pattern.js';
 import { patternsOf } from '../../geometry/mounts/patterns.js';
 import type { MountStanding } from '../../geometry/mounts/standing.js';
 import type { Units } from '../../model/text/tape.js';
-import { optionNames } from '../asking/asked.js';
+import { optionNames } from '../asking/options-asked.js';
 import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
 import { isMade, mountsAnswer, mountsJson } from '../json/mounts.js';

@@ -2,7 +2,8 @@
 
 import { trimming } from '../../solver/explaining/trimming.js';
 import type { TrimAnswer } from '../../solver/explaining/trimming.js';
-import { lengthAsked, wantsAsked } from '../asking/asked.js';
+import { lengthAsked } from '../asking/amounts-asked.js';
+import { wantsAsked } from '../asking/asked.js';
 import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
 import { opened, tellPrograms } from '../asking/opened.js';

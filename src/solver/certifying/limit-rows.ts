@@ -5,7 +5,8 @@ import { COORDINATES } from '../../model/scenario.js';
 import type { Limit, Scenario } from '../../model/scenario.js';
 import type { PositionBox } from '../box.js';
 import { JOINT_LEVER } from '../measuring/joint-limit.js';
-import { heightRows, isSettled, LIMIT_SLACK } from '../measuring/limits.js';
+import { heightRows, isSettled } from '../measuring/height-limit.js';
+import { LIMIT_SLACK } from '../decision.js';
 import type { View } from '../measuring/view.js';
 import { Rows } from '../rows.js';
 

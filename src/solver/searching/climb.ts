@@ -8,7 +8,8 @@
 import * as trig from '../../model/trig.js';
 import { boxOf } from '../box.js';
 import type { PositionBox } from '../box.js';
-import { LIMIT_SLACK, limitSlack } from '../measuring/limits.js';
+import { limitSlack } from '../measuring/limits.js';
+import { LIMIT_SLACK } from '../decision.js';
 import { createLpResult, solveLp } from '../bounding/lp.js';
 import type { Meter, SetContacts } from '../measuring/meter.js';
 import type { Objective } from './objective.js';

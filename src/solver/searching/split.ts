@@ -5,7 +5,8 @@ import type { PositionBox } from '../box.js';
 import type { Seen } from './lookout.js';
 import type { Relaxation } from './relaxation.js';
 import type { SearchRequest } from './request.js';
-import { limitSlack, LIMIT_SLACK } from '../measuring/limits.js';
+import { limitSlack } from '../measuring/limits.js';
+import { LIMIT_SLACK } from '../decision.js';
 import type { ReadyLimit } from '../measuring/limits.js';
 import type { View } from '../measuring/view.js';
 
