@@ -211,7 +211,7 @@ function reach({ points, disc }: Body, axis: number, through: Vec3): number {
 }
 
 /** A direction, of very nearly unit length where its length can be told. */
-export function unitOf(along: Vec3): Vector {
+function unitOf(along: Vec3): Vector {
   const v = vector(along);
   const { lo, hi } = lengthOf(v);
   return scaled(v, 2 / (lo + hi));
