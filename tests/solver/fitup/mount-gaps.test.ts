@@ -144,6 +144,8 @@ describe('a passage', () => {
       return { side: 'chassis', center: [x, y, z] };
     });
     const { pieces, gaps } = bay(balls);
+    const margins = gaps.map(({ margin }) => margin);
+    expect(margins).toEqual([...margins].sort((a, b) => a - b));
     const points = surface(pieces, APART);
     let apart = 0;
     balls.forEach(({ center }, b) => {
