@@ -2,14 +2,15 @@
  * Changes the sources of geometry and solver in one small place at a time and asks whether a test notices:
  * `npm run mutants -- [--draw N] [--seed S] [--under FOLDER ...] [--tests FOLDER ...] [--seconds S] [--fresh]`.
  *
- * Draws N of all such changes, finds the test files that reach each, and runs those, quick and sharp ones
- * first, up to the first that fails. A change that no test notices is printed. What has been told is kept
+ * Draws N of all such changes, finds the test files that reach each, and runs those, one of the source's own name
+ * and then quick and sharp ones first, up to the first that fails. A change that no test notices is printed. What has been told is kept
  * while the sources and tests stay the same, so that a run can be stopped and a draw made larger.
  */
 
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import { whole } from '../typed.js';
 import { allMutants, changed, draw } from './draw.js';
@@ -87,7 +88,7 @@ class Trial {
   /** How many changes each test file has noticed. */
   private readonly noticed = new Map<string, number>();
 
-  /** @param most seconds of tests, beside the first test file, that a change is held against. */
+  /** @param most seconds of tests, beside those of the source's own name, that a change is held against. */
   constructor(
     private readonly reach: readonly Reach[],
     private readonly most: number,
@@ -113,13 +114,15 @@ class Trial {
   }
 
   private testsFor(mutant: Mutant): Reach[] {
+    const name = basename(mutant.file, '.ts');
+    const isOwn = (file: string): boolean => basename(file, '.test.ts') === name;
     const worth = ({ file, seconds }: Reach): number =>
       (1 + (this.noticed.get(file) ?? 0)) / (seconds + TO_START);
     let sum = 0;
     return this.reach
       .filter(({ reached }) => reached.has(mutant))
-      .sort((a, b) => worth(b) - worth(a))
-      .filter(({ seconds }, k) => (sum += seconds) <= this.most || k === 0);
+      .sort((a, b) => Number(isOwn(b.file)) - Number(isOwn(a.file)) || worth(b) - worth(a))
+      .filter(({ file, seconds }) => (sum += seconds) <= this.most || isOwn(file));
   }
 }
 

@@ -20,7 +20,11 @@ interface Ball {
   readonly center: Vec3;
 }
 
-function bay(balls: readonly Ball[], change: (mount: Record<string, unknown>) => void = () => {}) {
+function bay(
+  balls: readonly Ball[],
+  change: (mount: Record<string, unknown>) => void = () => {},
+  beside: (mount: Record<string, unknown>) => object = () => ({}),
+) {
   const left: Record<string, unknown> = {
     boss: {
       on: 'block',
@@ -69,7 +73,7 @@ function bay(balls: readonly Ball[], change: (mount: Record<string, unknown>) =>
       rules: [{ between: ['engine', 'chassis'], gap: 0 }],
       mounts: {
         gap: 3,
-        make: { left },
+        make: { left, ...beside(left) },
         passages: { engine: passages('engine'), chassis: passages('chassis') },
       },
     }),
@@ -144,8 +148,6 @@ describe('a passage', () => {
       return { side: 'chassis', center: [x, y, z] };
     });
     const { pieces, gaps } = bay(balls);
-    const margins = gaps.map(({ margin }) => margin);
-    expect(margins).toEqual([...margins].sort((a, b) => a - b));
     const points = surface(pieces, APART);
     let apart = 0;
     balls.forEach(({ center }, b) => {
@@ -260,6 +262,18 @@ describe('a socket on a bolt', () => {
 });
 
 describe('the parts of the bay', () => {
+  it('stand tightest first, those of a mount on rubber and of a solid one among each other', () => {
+    const { gaps } = bay([], undefined, ({ insulator: _, ...mount }) => ({
+      second: { ...mount, pad: { on: 'left rail', at: [-100, -340, -120], face: 'inside' } },
+    }));
+    const solids = gaps.map(({ piece }) => piece.mount === 'second');
+    // Either comes before and after the other.
+    expect(solids.indexOf(true)).toBeLessThan(solids.lastIndexOf(false));
+    expect(solids.indexOf(false)).toBeLessThan(solids.lastIndexOf(true));
+    const margins = gaps.map(({ margin }) => margin);
+    expect(margins).toEqual([...margins].sort((a, b) => a - b));
+  });
+
   it('have nothing to clear where the mount cannot be made', () => {
     // The boss faces away from a pad that lies inside of it.
     const { pieces, gaps, contacts } = bay([], (mount) => {
