@@ -3,8 +3,9 @@
  * `npm run mutants -- [--draw N] [--seed S] [--under FOLDER ...] [--tests FOLDER ...] [--seconds S] [--fresh]`.
  *
  * Draws N of all such changes, finds the test files that reach each, and runs those, one of the source's own name
- * and then quick and sharp ones first, up to the first that fails. A change that no test notices is printed. What has been told is kept
- * while the sources and tests stay the same, so that a run can be stopped and a draw made larger.
+ * and then quick and sharp ones first, up to the first that fails. A change that no test notices is printed.
+ * What has been told is kept while the sources and tests stay the same, so that a run can be stopped and a draw
+ * made larger.
  */
 
 import { execFileSync } from 'node:child_process';
