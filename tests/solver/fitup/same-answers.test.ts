@@ -10,6 +10,7 @@ import type { MeasuredReading } from '../../../src/model/fitup/measured.js';
 import { STANCE_MOTIONS, stanceFrom } from '../../../src/model/stance.js';
 import type { Stance } from '../../../src/model/stance.js';
 import { asBuilt } from '../../../src/solver/fitup/as-built.js';
+import { readingsToTape } from '../../../src/solver/fitup/to-tape.js';
 import { setUp } from '../../../src/solver/fitup/set-up.js';
 import { between, seeded } from '../../geometry/random.js';
 import type { Random } from '../../geometry/random.js';
@@ -65,9 +66,23 @@ function taped(at: Stance, random: Random, which: readonly MeasuredReading[], of
   ];
 }
 
+/** What is asked to be taped where it is meant to be, and what each is to read. */
+function wanted(at: Stance): string[] {
+  return readingsToTape(hung, [], at).map(
+    ({ wanted: { of, name }, expected }) =>
+      `${name} ${fixed(of === 'angle' ? 1000 * expected : expected)}`,
+  );
+}
+
 function record(lines: readonly (readonly string[])[]): string {
   return lines.map((of, k) => `${[`case ${k + 1}`, ...of].join('\n  ')}\n`).join('');
 }
+
+it('asks for readings', async () => {
+  const random = seeded(5);
+  const cases = [LEVEL, drawn(random, 20, 0.02), drawn(random, 20, 0.02)].map(wanted);
+  await expect(record(cases)).toMatchFileSnapshot('same-answers/wanted.txt');
+});
 
 it('turns', async () => {
   const random = seeded(3);
