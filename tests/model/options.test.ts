@@ -276,6 +276,10 @@ describe('the nearest name', () => {
     expect(nearestName('Oil Pen', names)).toBe('oil pan');
     expect(nearestName('fam', names)).toBe('fan');
     expect(nearestName('windscreen', names)).toBeUndefined();
+    // A word of a name, where no name is near.
+    expect(nearestName('Shroud', [...names, 'fan shroud', 'rear shroud'])).toBe('fan shroud');
+    expect(nearestName('', names)).toBeUndefined();
+    expect(nearestName('shrou', ['fan shroud'])).toBeUndefined();
     expect(nearestName('x', [])).toBeUndefined();
   });
 });

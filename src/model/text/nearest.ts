@@ -7,23 +7,26 @@ const LONGEST = 100;
 
 /**
  * The known name that takes the fewest single-letter edits (swapped neighbours count as one) from
- * what was read, letter case aside; undefined when none is near, or what was read is no name's length.
+ * what was read, letter case aside; where none is near, the first of which what was read is a word;
+ * undefined when there is none, or what was read is no name's length.
  */
 export function nearestName(read: string, names: Iterable<string>): string | undefined {
   const wanted = read.trim().toLowerCase();
   if (wanted.length > LONGEST) return undefined;
   let best: string | undefined;
+  let holding: string | undefined;
   let least = Infinity;
   for (const name of names) {
     const most = Math.min(least - 1, Math.floor(Math.max(1, FURTHEST * name.length)));
     if (name.length > LONGEST) continue;
+    if (wanted !== '' && name.toLowerCase().split(' ').includes(wanted)) holding ??= name;
     const edits = editsBetween(wanted, name.toLowerCase(), most);
     if (edits <= most) {
       best = name;
       least = edits;
     }
   }
-  return best;
+  return best ?? holding;
 }
 
 /** Optimal string alignment distance (restricted Damerau-Levenshtein); Infinity once it is above `most`. */
