@@ -89,7 +89,7 @@ class Trial {
   /** How many changes each test file has noticed. */
   private readonly noticed = new Map<string, number>();
 
-  /** @param most seconds of tests, beside those of the source's own name, that a change is held against. */
+  /** @param most seconds of tests, beside the first and those of the source's own name, that a change is held against. */
   constructor(
     private readonly reach: readonly Reach[],
     private readonly most: number,
@@ -123,7 +123,7 @@ class Trial {
     return this.reach
       .filter(({ reached }) => reached.has(mutant))
       .sort((a, b) => Number(isOwn(b.file)) - Number(isOwn(a.file)) || worth(b) - worth(a))
-      .filter(({ file, seconds }) => (sum += seconds) <= this.most || isOwn(file));
+      .filter(({ file, seconds }, k) => (sum += seconds) <= this.most || isOwn(file) || k === 0);
   }
 }
 

@@ -1,10 +1,9 @@
 /** `berth slide`: how the best margin changes as one coordinate moves. */
 
 import { slide } from '../../solver/explaining/slide.js';
-import { coordinateAsked } from '../asking/asked.js';
+import { coordinateAsked, stretchAsked } from '../asking/asked.js';
 import { domainsAsked, optionNames } from '../asking/options-asked.js';
 import { stepsAsked } from '../asking/amounts-asked.js';
-import { stretchAsked } from '../asking/asked.js';
 import type { Interrupt } from '../running/interrupt.js';
 import type { Io } from '../io.js';
 import { opened, tellPrograms } from '../asking/opened.js';

@@ -38,7 +38,7 @@ export function verifyReport(
     return [
       {
         label: 'NOT CHECKED.',
-        text: `Stopped before its end: nothing is said for it or against it.`,
+        text: 'Stopped before its end: nothing is said for it or against it.',
         tone: 'open',
       },
       ...changedLines(answer, look),

@@ -73,8 +73,9 @@ export function withShares(
   });
 }
 
-/** Rows asked for their ranges: where more are as tight as one another, which of them has the room says nothing. */
+/** Rows asked for their ranges: of more that are as tight as one another, any is taken to have none or all. */
 const MOST_ASKED = 100;
+const ANY_SHARE: Multiplier = { least: 0, most: 1 };
 
 /** By reading, how far its share may lie apart; only those whose share is not one number. */
 function shareRanges(free: readonly boolean[]): Map<number, Multiplier> {
@@ -82,7 +83,10 @@ function shareRanges(free: readonly boolean[]): Map<number, Multiplier> {
   const kinds = [...kindsOf().values()];
   // A row that is not tight at the optimum has no share in any set of them.
   const asked = kinds.flatMap(({ row }, k) => (isTight(row) ? [k] : []));
-  if (asked.length > MOST_ASKED) return ranges;
+  if (asked.length > MOST_ASKED) {
+    const all = asked.flatMap((k) => kinds[k]!.twins);
+    return new Map(all.map((row) => [rows.source[row]!, ANY_SHARE]));
+  }
   // Counted from where every variable is 0 or more: u from -1, the margin from under any row.
   const corner = (row: number): number =>
     free.reduce((sum, is, k) => sum - (is ? rows.slopes[4 * row + k]! : 0), rows.values[row]!);
