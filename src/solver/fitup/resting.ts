@@ -138,6 +138,8 @@ export function restingGap(solids: RestingSolids, stance: Stance): RestingGap {
   const shape = engine.at(stance);
   const { setback, offset, height } = stance;
   if (axis < 0) {
+    // Before flat faces many points are nearest: which of them is told must not hang on what was measured before.
+    gap.nx = gap.ny = gap.nz = 0;
     gapBetween(shape, chassis, setback, offset, height, gap);
     const { ax, ay, az, nx, ny, nz, lower, upper } = gap;
     return { lower, upper, point: [ax, ay, az], opens: [nx, ny, nz] };
