@@ -111,6 +111,7 @@ const scratch = createGap();
 const point = new Float64Array(3);
 
 function nearest(a: Shape, b: Shape, [x, y, z]: Vec3): Witness {
+  scratch.nx = scratch.ny = scratch.nz = 0;
   gapBetween(a, b, x, y, z, scratch);
   const { ax, ay, az, bx, by, bz, nx, ny, nz } = scratch;
   return joined([ax, ay, az], [bx, by, bz], [nx, ny, nz], a.ball, b.ball, true);

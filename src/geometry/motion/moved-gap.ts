@@ -69,6 +69,8 @@ export function movedGap(
   out: MovedGap,
 ): void {
   out.upper = Infinity;
+  // Nothing of what was measured before: the same call has the same end to the last digit.
+  work.nx = work.ny = work.nz = 0;
   clearCells();
   const root = addCell();
   cellsLow.set(pair.low, STATES * root);

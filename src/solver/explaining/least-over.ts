@@ -142,6 +142,7 @@ function atOneMoment(c: Contact, out: Over): void {
 
 function gapAt(c: Contact, cell: Float64Array, out: Gap): void {
   const [x, y, z, pitch, rock] = cell as unknown as [number, number, number, number, number];
+  out.nx = out.ny = out.nz = 0;
   gapBetween(c.engine.at(pitch, rock), c.chassis, x, y, z, out);
 }
 

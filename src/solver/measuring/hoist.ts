@@ -199,6 +199,7 @@ class Passage {
 
   private sample({ between, engine, chassis }: Meeting, leg: Leg, share: number): Sample {
     const x = along(leg, share);
+    gap.nx = gap.ny = gap.nz = 0;
     gapBetween(standingAt(engine, x), chassis, x[0]!, x[1]!, x[2]!, gap);
     if (this.worst === undefined || gap.lower < this.worst.gap) {
       this.worst = { gap: gap.lower, most: gap.upper, between, leg, share };

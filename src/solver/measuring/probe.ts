@@ -85,6 +85,7 @@ export function gapAtRest(c: Contact, x: number, y: number, z: number, pitch: nu
     const moved = dx * x + dy * y + dz * z;
     return moved - extent(engine, -dx, -dy, -dz) - extent(c.chassisStill, dx, dy, dz);
   }
+  gap.nx = gap.ny = gap.nz = 0;
   gapBetween(engine, c.chassisStill, x, y, z, gap);
   return gap.lower;
 }
@@ -100,6 +101,9 @@ function probeNearest(
 ): void {
   let found: Gap = gap;
   if (c.rock > 0) {
+    rocked.nx = out.nx;
+    rocked.ny = out.ny;
+    rocked.nz = out.nz;
     rockedGap(c.engine.shape, c.chassis, pitch, c.rock, x, y, z, ROCK_TOLERANCE, rocked, enough);
     found = rocked;
     out.rock = rocked.angle;

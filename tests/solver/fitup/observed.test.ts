@@ -4,7 +4,8 @@ import { scaledStance, unscaledStance } from '../../../src/geometry/adjusters/li
 import { handWords } from '../../../src/words/fitup.js';
 import { stanceFrom } from '../../../src/model/stance.js';
 import { observed, PairBook } from '../../../src/solver/fitup/observed.js';
-import { hung, readings, stances } from '../../support/hung.js';
+import { restingGapOf, restingPairs } from '../../../src/solver/fitup/resting.js';
+import { hung, LEVEL, readings, stances } from '../../support/hung.js';
 
 describe('what a reading should be', () => {
   const book = new PairBook(hung, []);
@@ -61,4 +62,10 @@ describe('which way is longer', () => {
       'longer: turn a turnbuckle anticlockwise, seen from its left-hand end',
     );
   });
+});
+
+it('a gap at rest is the same to the last digit, whatever was measured before', () => {
+  const pairs = restingPairs(hung, []);
+  const read = (all: typeof pairs) => all.map((pair) => JSON.stringify(restingGapOf(pair, LEVEL)));
+  expect(read([...pairs].reverse()).reverse()).toEqual(read(pairs));
 });
